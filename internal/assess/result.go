@@ -1,0 +1,199 @@
+package assess
+
+import (
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// Verdict is the outcome of a check. The zero value is no verdict at all.
+type Verdict string
+
+// Verdicts, design order.
+const (
+	Within      Verdict = "within"
+	NearLimit   Verdict = "near"        // within, closer than the expanded uncertainty
+	Outside     Verdict = "outside"     //
+	Recheck     Verdict = "recheck"     // a later move has overtaken the reading
+	Missing     Verdict = "missing"     // required, not read
+	NoLimit     Verdict = "nolimit"     // read, nothing to judge it by
+	NotRequired Verdict = "notrequired" // waived, with reason and by whom
+	ByOthers    Verdict = "byothers"    // done by somebody else, named
+)
+
+// Kind tells how an [Amount] counts and prints.
+type Kind int
+
+// Kinds of amount.
+const (
+	KindLength Kind = iota // nanometers
+	KindAngle              // millionths of an arc second
+	KindRatio              // parts per million, dimensionless
+)
+
+// Amount is an exact or once-rounded result in the integer base unit of its
+// kind.
+type Amount struct {
+	Kind Kind
+	N    int64
+}
+
+// Length makes an amount of a length.
+func Length(l measure.Length) Amount { return Amount{KindLength, int64(l)} }
+
+// Angle makes an amount of an angle.
+func Angle(a measure.Angle) Amount { return Amount{KindAngle, int64(a)} }
+
+// Result is one named outcome of a round, e.g. "range" or "least". Key is
+// stable and part of the data file's paths. Index is the position or blade it
+// belongs to, 0 where it belongs to none.
+type Result struct {
+	Key    string
+	Amount Amount
+	Index  int
+}
+
+// Point is one reading as judged.
+type Point struct {
+	Index   int           // position or blade number
+	Degrees measure.Angle // of the position, clockwise from the motor; 0 for blades
+	Found   bool
+	Value   Amount // the reading, or the drop for tilt with marks subtracted
+	Typed   string // as typed
+	Unit    measure.Unit
+	Reason  string  // why not read
+	Verdict Verdict // where the criterion judges each reading; else empty
+	Margin  Amount  // distance inside the nearest limit, negative outside; where Verdict is set
+	At      field.Ref
+}
+
+// Arg is a named, typed argument of a code; exactly one of the values is used.
+type Arg struct {
+	Name   string
+	Text   string
+	Amount *Amount
+	Number *int
+}
+
+// Code is something to be said in words by a later stage: a note, a
+// question, a reason. Its words are in the language files under Key.
+type Code struct {
+	Key  string
+	Args []Arg
+}
+
+// Round is one round of one check.
+type Round struct {
+	Key      string // field round key
+	Head     field.Head
+	Expected int // readings asked for
+	Found    int
+	Blocked  int // not read, with a reason
+	Verdict  Verdict
+	Margin   *Amount // distance inside the limit that decides, negative outside
+	Results  []Result
+	Points   []Point
+	Notes    []Code
+}
+
+// Result returns the named result of the round.
+func (r *Round) Result(key string) (Result, bool) {
+	for _, x := range r.Results {
+		if x.Key == key {
+			return x, true
+		}
+	}
+	return Result{}, false
+}
+
+// Check is one check of one cell: all its rounds, and the verdict of the
+// standing one.
+type Check struct {
+	Key       string
+	Limit     *field.Limit // the row it is judged by; nil where there is none
+	Starting  bool         // judged by a starting value that nobody has accepted
+	Rounds    []Round      // those with at least one reading or reason, in order
+	Standing  int          // index into Rounds, -1 where none
+	Verdict   Verdict
+	Before    Verdict // the verdict of the reading itself where Verdict is Recheck
+	Overtaken []Overtaking
+	Deviation *field.Deviation // accepted and not void
+	Waiver    *field.Waiver
+	Notes     []Code // marks and questions of the check as a whole
+}
+
+// StandingRound returns the round that is judged, nil where there is none.
+func (c *Check) StandingRound() *Round {
+	if c.Standing < 0 {
+		return nil
+	}
+	return &c.Rounds[c.Standing]
+}
+
+// Overtaking is an event of the move log that makes a reading void, or may.
+type Overtaking struct {
+	Event string // event key
+	Move  field.Move
+	Shown bool // false: same day, order not shown; a question, not a fact
+}
+
+// Reason is why a package or a cell is not ready.
+type Reason struct {
+	Code
+	Cell  int    // 0 for the tower
+	Check string // empty where it is not about a check
+}
+
+// State is the state of a package or a cell.
+type State string
+
+// States.
+const (
+	NotReady State = "notready"
+	Ready    State = "ready"
+)
+
+// Cell is the assessment of one cell. Checks are in [Checks] order and always
+// complete: a check that was not read is there as missing.
+type Cell struct {
+	Number    int
+	InPackage bool
+	State     State
+	Checks    []Check
+	Reasons   []Reason
+	Questions []Code // physics questions across checks, neutral
+}
+
+// Check returns the cell's check of the key.
+func (c *Cell) Check(key string) *Check {
+	for i := range c.Checks {
+		if c.Checks[i].Key == key {
+			return &c.Checks[i]
+		}
+	}
+	return nil
+}
+
+// Assessment is everything that follows from a record and a rule set.
+type Assessment struct {
+	State           State
+	Partial         bool // only the checks of the fan exist; such a package is never ready
+	Cells           []Cell
+	Reasons         []Reason // numbered in print, tower first, then cells in order
+	Expected, Found int      // readings of the standing rounds
+}
+
+// Check keys of the fan, in the order in which they are judged and printed.
+const (
+	Tilt         = "tilt"
+	Track        = "track"
+	TipRadius    = "tipradius"
+	Clearance    = "clearance"
+	ClearanceAll = "clearanceall"
+	Pitch        = "pitch"
+	PitchSpread  = "pitchspread"
+)
+
+// Checks lists all check keys in order.
+func Checks() []string {
+	return []string{Tilt, Track, TipRadius, Clearance, ClearanceAll, Pitch, PitchSpread}
+}

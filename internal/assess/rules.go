@@ -1,0 +1,15 @@
+package assess
+
+// Rules is the rule set: data, parsed elsewhere and passed in, so that
+// [Assess] stays a pure function of record and rules.
+type Rules struct {
+	Version string
+	Hash    string // SHA-256 of the file the rules came from, hex
+	Events  []Event
+}
+
+// Event is something that can happen to a cell and the checks it overtakes.
+type Event struct {
+	Key       string   // e.g. "gear.shim"
+	Overtakes []string // check keys that need a re-check until read again
+}

@@ -1,0 +1,123 @@
+// Package templates holds what people may want to word or set differently
+// without touching code: the words of every page in each language, the rule
+// set that says what overtakes what, the starting values of limits. It parses
+// and hands out; it knows nothing of readings, verdicts or pages.
+package templates
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"path"
+	"sort"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+)
+
+//go:embed words rules.toml limits.toml
+var files embed.FS
+
+// Words is one language: phrases by dotted key.
+type Words struct {
+	tag     string
+	phrases map[string]string
+}
+
+// Languages lists the tags there are words for.
+func Languages() []string {
+	dirs, err := fs.ReadDir(files, "words")
+	if err != nil {
+		return nil
+	}
+	var tags []string
+	for _, d := range dirs {
+		tags = append(tags, d.Name())
+	}
+	return tags
+}
+
+// Language reads the words of a language: all files words/TAG/*.toml, their
+// tables flattened to dotted keys. A key that stands twice is an error.
+func Language(tag string) (*Words, error) {
+	names, err := fs.Glob(files, path.Join("words", tag, "*.toml"))
+	if err != nil || len(names) == 0 {
+		return nil, fmt.Errorf("no words for language %q", tag)
+	}
+	w := &Words{tag: tag, phrases: map[string]string{}}
+	for _, name := range names {
+		if err := w.load(name); err != nil {
+			return nil, err
+		}
+	}
+	return w, nil
+}
+
+func (w *Words) load(name string) error {
+	text, err := files.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	var tree map[string]any
+	if err := toml.Unmarshal(text, &tree); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return w.flatten(name, "", tree)
+}
+
+func (w *Words) flatten(name, prefix string, tree map[string]any) error {
+	for key, v := range tree {
+		full := prefix + key
+		switch v := v.(type) {
+		case map[string]any:
+			if err := w.flatten(name, full+".", v); err != nil {
+				return err
+			}
+		case string:
+			if _, twice := w.phrases[full]; twice {
+				return fmt.Errorf("%s: %s stands twice", name, full)
+			}
+			w.phrases[full] = v
+		default:
+			return fmt.Errorf("%s: %s is not a phrase", name, full)
+		}
+	}
+	return nil
+}
+
+// Tag is the language's BCP 47 tag.
+func (w *Words) Tag() string { return w.tag }
+
+// Has tells whether there is a phrase for the key.
+func (w *Words) Has(key string) bool {
+	_, ok := w.phrases[key]
+	return ok
+}
+
+// Keys lists all keys, sorted.
+func (w *Words) Keys() []string {
+	keys := make([]string, 0, len(w.phrases))
+	for k := range w.phrases {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}
+
+// Say returns the phrase of the key with its {name} places filled from pairs
+// of name and value. A missing phrase comes back as "[key]", which no test of
+// a page lets through.
+func (w *Words) Say(key string, pairs ...string) string {
+	phrase, ok := w.phrases[key]
+	if !ok {
+		return "[" + key + "]"
+	}
+	if len(pairs) == 0 {
+		return phrase
+	}
+	old := make([]string, 0, len(pairs))
+	for i := 0; i+1 < len(pairs); i += 2 {
+		old = append(old, "{"+pairs[i]+"}", pairs[i+1])
+	}
+	return strings.NewReplacer(old...).Replace(phrase)
+}
