@@ -19,6 +19,9 @@ type Document struct {
 	Outline  []Bookmark
 	Fonts    []Font
 	Files    []File
+	// ColorProfile is the ICC profile (RGB, display class) of all colors on the
+	// pages; it becomes the output intent.
+	ColorProfile []byte
 }
 
 // Profile is the conformance that a file claims.
