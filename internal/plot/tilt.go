@@ -1,6 +1,11 @@
 package plot
 
-import "github.com/wcharczuk/go-chart/v2"
+import (
+	"fmt"
+	"math"
+
+	"github.com/wcharczuk/go-chart/v2"
+)
 
 // PolarTilt shows how far below (outward) or above (inward) the mean the blade
 // passed at each position, with the plane that fits the readings best: in this
@@ -37,7 +42,148 @@ type Harmonic struct {
 func (p PolarTilt) Size() (w, h float64) { return p.size(polarSize(p.Compact)) }
 
 // Exaggeration as for PolarClearance.
-func (p PolarTilt) Exaggeration() int { return 0 }
+func (p PolarTilt) Exaggeration() int {
+	factor, _ := exaggerate(p.FanRadius, p.swing(), meanPart)
+	return factor
+}
+
+// meanPart is the part of the outer radius at which the mean is drawn: far out,
+// for the words inside.
+const meanPart = 0.76
+
+// swing is the largest deviation either way, with a little room; 1 if all is flat.
+func (p PolarTilt) swing() float64 {
+	most := 0.0
+	for _, v := range values(p.Series) {
+		most = max(most, math.Abs(v))
+	}
+	if p.Fit != nil {
+		most = max(most, math.Abs(p.Fit.Amplitude))
+	}
+	if most == 0 {
+		return 1
+	}
+	return most * overBand
+}
 
 // Draw implements Figure.
-func (p PolarTilt) Draw(r chart.Renderer, f *Fonts) error { return nil }
+func (p PolarTilt) Draw(r chart.Renderer, f *Fonts) error {
+	if err := p.check(); err != nil {
+		return fmt.Errorf("tilt figure: %w", err)
+	}
+	w, h := p.Size()
+	c, err := newCanvas(r, f, w, h)
+	if err != nil {
+		return fmt.Errorf("tilt figure: %w", err)
+	}
+	if err := p.draw(&polarFigure{canvas: c, series: p.Series}); err != nil {
+		return fmt.Errorf("tilt figure: %w", err)
+	}
+	return c.err
+}
+
+func (p PolarTilt) check() error {
+	if err := checkSeries(p.Series); err != nil {
+		return err
+	}
+	if err := finite("fan radius", p.FanRadius); err != nil {
+		return err
+	}
+	if p.Fit != nil {
+		return finite("fitted plane", p.Fit.Amplitude, p.Fit.At)
+	}
+	return nil
+}
+
+func (p PolarTilt) draw(fig *polarFigure) error {
+	rs := standing(p.Series)
+	top := fig.drawTitle(p.Title)
+	var foot footer
+	var labels []ringLabel
+	if !p.Compact {
+		foot = fig.footer(p.keyItems(rs), p.Limit, p.Note)
+		labels = fig.ringLabels(rs, nil)
+	}
+	if err := fig.place(top, foot.height, labels); err != nil {
+		return err
+	}
+	swing := p.swing()
+	_, part := exaggerate(p.FanRadius, swing, meanPart)
+	mean := fig.rMax * part
+	fig.scale = radial{rBase: mean, s: (fig.rMax - mean) / swing}
+	fig.drawSpokes(rs, 2*mean-fig.rMax)
+	fig.ring(fig.o, mean, &nominalPen, nil)
+	p.drawFit(fig)
+	fig.drawSeries(mean)
+	fig.drawMotor(top, p.Motor)
+	p.drawSides(fig, 2*mean-fig.rMax)
+	fig.drawRingLabels(labels)
+	fig.drawFooter(foot)
+	return nil
+}
+
+// fitPen is the fitted plane.
+var fitPen = pen{tone: Ink, width: 0.8, dash: []float64{4, 2}}
+
+// drawFit draws the fitted plane as a curve.
+func (p PolarTilt) drawFit(fig *polarFigure) {
+	if p.Fit == nil {
+		return
+	}
+	at := func(deg float64) float64 {
+		return fig.scale.of(p.Fit.Amplitude * math.Cos((deg-p.Fit.At)*math.Pi/180))
+	}
+	line := fitPen
+	fig.ready(&line, nil)
+	fig.move(fig.o.polar(0, at(0)))
+	for deg := 0.0; deg < 360; deg += spanStep {
+		fig.spiral(deg, at(deg), spanStep, at(deg+spanStep))
+	}
+	fig.r.Close()
+	fig.r.Stroke()
+}
+
+// drawSides draws the arrow to the low side inside a circle of that radius, and
+// names low and high side.
+func (p PolarTilt) drawSides(fig *polarFigure, radius float64) {
+	fig.ring(fig.o, 1.2, &pen{tone: Muted, width: 0.6}, nil)
+	if p.Fit == nil || p.Fit.Amplitude == 0 {
+		return
+	}
+	low := p.Fit.At
+	if p.Fit.Amplitude < 0 {
+		low += 180
+	}
+	head := min(8, radius/3)
+	from := fig.o
+	if p.Compact {
+		// No room for a shaft beside the words: the head alone.
+		from = fig.o.polar(low, radius-head)
+	}
+	tip := fig.o.polar(low, radius-1)
+	fig.arrow(from, tip, pen{tone: Ink, width: 1.6}, head)
+	var taken []box
+	for i := range 6 {
+		t := float64(i) / 5
+		taken = append(taken, boxAt(point{from.x + t*(tip.x-from.x), from.y + t*(tip.y-from.y)}, 5, 5))
+	}
+	st := calloutStyle
+	if p.Compact {
+		st.size = small
+	}
+	taken = fig.drawInside(p.Low, low, radius, st, taken)
+	if !p.Compact {
+		fig.drawInside(p.High, low+180, radius, wordStyle, taken)
+	}
+}
+
+func (p PolarTilt) keyItems(rs []Reading) []keyItem {
+	out := seriesItems(p.Series)
+	if p.Fit != nil && p.FitWord != "" {
+		out = append(out, keyItem{p.FitWord, lineSample(fitPen, 0)})
+	}
+	if p.Mean != "" {
+		out = append(out, keyItem{p.Mean, lineSample(nominalPen, 0)})
+	}
+	return append(out, seenIn(rs).items(p.Marks)...)
+}
