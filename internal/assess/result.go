@@ -45,7 +45,8 @@ func Angle(a measure.Angle) Amount { return Amount{KindAngle, int64(a)} }
 
 // Result is one named outcome of a round, e.g. "range" or "least". Key is
 // stable and part of the data file's paths. Index is the position or blade it
-// belongs to, 0 where it belongs to none.
+// belongs to, 0 where it belongs to none. Key and Index together are unique in
+// a round: a key stands more than once only where several blades share it.
 type Result struct {
 	Key    string
 	Amount Amount
@@ -63,10 +64,19 @@ type Point struct {
 	Reason  string  // why not read
 	Verdict Verdict // where the criterion judges each reading; else empty
 	Margin  Amount  // distance inside the nearest limit, negative outside; where Verdict is set
+	// Deviation is the signed distance from what the criterion measures from:
+	// the middle of the readings for tip radius, the nominal gap for clearance,
+	// the set angle for pitch; nil where there is none.
+	Deviation *Amount
+	// Corrected is the reading with the share of the fan's tilt taken out;
+	// pitch only, nil where the tilt is not known.
+	Corrected *Amount
 	At      field.Ref
 }
 
 // Arg is a named, typed argument of a code; exactly one of the values is used.
+// The Text of an argument named "check", "round" or "event" is a key with words
+// of its own; any other Text is what was typed, or a date.
 type Arg struct {
 	Name   string
 	Text   string
@@ -90,6 +100,10 @@ type Round struct {
 	Blocked  int // not read, with a reason
 	Verdict  Verdict
 	Margin   *Amount // distance inside the limit that decides, negative outside
+	// Deciding is the value that is held against the limit: the range, or the
+	// reading with the least margin. An accepted deviation names it. Nil
+	// where nothing was read.
+	Deciding *Amount
 	Results  []Result
 	Points   []Point
 	Notes    []Code
