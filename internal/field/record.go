@@ -115,6 +115,8 @@ type Instrument struct {
 	ID, Kind, Serial, Range Text
 	Resolution              Length
 	Expanded                Length // expanded uncertainty U of its certificate
+	AngleResolution         Angle  // of a level or protractor; Resolution is blank then
+	AngleExpanded           Angle
 	Coverage                Text   // coverage factor k, decimal; blank means 2
 	Class                   Text   // code: "calibrated" or "checked"
 	Calibrated, Due         Date
