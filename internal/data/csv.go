@@ -1,0 +1,134 @@
+package data
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strconv"
+	"strings"
+)
+
+// The tables are CSV as of RFC 4180: UTF-8 without a byte order mark, comma,
+// CR LF, one header line. They are made from the [Document], so that they can
+// say nothing else.
+
+// Readings is the table of readings, one row each, blanks included.
+func (d *Document) Readings() ([]byte, error) {
+	t := newTable("cell", "check", "round", "standing", "index", "degrees", "typed", "typed_unit",
+		"counted", "counted_unit", "counted_base", "verdict", "margin", "margin_base", "reason", "file", "sheet", "sheet_cell")
+	for _, c := range d.Cells {
+		for _, k := range c.Value.Checks {
+			for _, r := range k.Value.Rounds {
+				standing := strconv.FormatBool(r.Key == k.Value.Standing)
+				for _, p := range r.Value.Readings {
+					t.reading([]string{c.Key, k.Key, r.Key, standing, p.Key}, p.Value)
+				}
+			}
+		}
+	}
+	return t.bytes()
+}
+
+func (t *table) reading(front []string, r Reading) {
+	typed, typedUnit, at, file := "", "", r.At, r.File
+	if r.Read != nil {
+		typed, typedUnit, at, file = r.Read.typed(), r.Read.Unit, r.Read.At, r.Read.File
+	}
+	counted, margin := amountCells(r.Counted), amountCells(r.Margin)
+	sheet, cell := splitAt(at)
+	line := append(front, r.Degrees, safe(typed), typedUnit)
+	line = append(line, counted[:]...)
+	line = append(line, r.Verdict, margin[0], margin[2], safe(r.Reason), strconv.Itoa(file), safe(sheet), cell)
+	t.add(line...)
+}
+
+// LimitTable is the table of limits, one row a check.
+func (d *Document) LimitTable() ([]byte, error) {
+	lengths := []string{"min", "nominal", "max", "tolerance", "angleNominal", "angleTolerance"}
+	texts := []string{"minCount", "authority", "document", "clause", "revision", "acceptedBy", "organization", "acceptedOn"}
+	head := []string{"check"}
+	for _, name := range lengths {
+		head = append(head, name, name+"_unit", name+"_base")
+	}
+	t := newTable(append(head, texts...)...)
+	for _, l := range d.Limits {
+		line := []string{l.Key}
+		for _, name := range lengths {
+			e, _ := l.Value.Get(name)
+			line = append(line, e.Value, e.Unit, e.base())
+		}
+		for _, name := range texts {
+			e, _ := l.Value.Get(name)
+			line = append(line, safe(e.Value))
+		}
+		t.add(line...)
+	}
+	return t.bytes()
+}
+
+// typed is the text as it stands in the workbook.
+func (e *Entry) typed() string {
+	if e.Typed != "" {
+		return e.Typed
+	}
+	return e.Value
+}
+
+func (e *Entry) base() string {
+	if e.Base == nil {
+		return ""
+	}
+	return strconv.FormatInt(*e.Base, 10)
+}
+
+// amountCells are value, unit and base, all blank where there is no amount.
+func amountCells(a *Amount) [3]string {
+	if a == nil {
+		return [3]string{}
+	}
+	return [3]string{a.Value, a.Unit, strconv.FormatInt(a.Base, 10)}
+}
+
+// splitAt takes an address apart at its last "!": a sheet's name may hold one,
+// a cell's cannot.
+func splitAt(at string) (sheet, cell string) {
+	i := strings.LastIndexByte(at, '!')
+	if i < 0 {
+		return "", at
+	}
+	return at[:i], at[i+1:]
+}
+
+// formulaStarts begin what a spreadsheet takes for a formula.
+const formulaStarts = "=+-@\t\r"
+
+// safe puts an apostrophe before typed text that a spreadsheet would run or
+// reckon when the table is opened in one. Numbers of ours are never touched:
+// they hold digits, a point and a minus sign only.
+func safe(text string) string {
+	if text != "" && strings.ContainsRune(formulaStarts, rune(text[0])) {
+		return "'" + text
+	}
+	return text
+}
+
+// table collects lines of equal length.
+type table struct {
+	b bytes.Buffer
+	w *csv.Writer
+}
+
+func newTable(head ...string) *table {
+	t := &table{}
+	t.w = csv.NewWriter(&t.b)
+	t.w.UseCRLF = true
+	t.add(head...)
+	return t
+}
+
+// add writes a line; the writer keeps its first error for bytes.
+func (t *table) add(cells ...string) { _ = t.w.Write(cells) }
+
+func (t *table) bytes() ([]byte, error) {
+	t.w.Flush()
+	return t.b.Bytes(), t.w.Error()
+}

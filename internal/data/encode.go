@@ -1,0 +1,130 @@
+package data
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// Input is everything a data file is made of.
+type Input struct {
+	Program    string       // version of the program, e.g. "0.1.0"
+	Language   string       // BCP 47
+	Paper      string       // "Letter" or "A4"
+	Profile    string       // e.g. "PDF/A-3a"
+	Units      measure.Unit // of the results: UnitInch or UnitMillimeter
+	Rules      assess.Rules
+	Record     *field.Record
+	Assessment *assess.Assessment
+}
+
+var errUnits = errors.New("results can be in inches or millimeters only")
+
+// Encode writes the data file: JSON, one member a line, a newline at the end.
+func Encode(in Input) ([]byte, error) {
+	d, err := document(in)
+	if err != nil {
+		return nil, fmt.Errorf("data file: %w", err)
+	}
+	return write(d)
+}
+
+// write is the one form in which a JSON file of ours is written.
+func write(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	if err := e.Encode(v); err != nil {
+		return nil, fmt.Errorf("data file: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+type encoder struct{ in Input }
+
+func document(in Input) (*Document, error) {
+	if in.Units != measure.UnitInch && in.Units != measure.UnitMillimeter {
+		return nil, errUnits
+	}
+	e := &encoder{in}
+	r, a := in.Record, in.Assessment
+	d := &Document{
+		Schema:      SchemaName,
+		Program:     in.Program,
+		Rules:       RuleSet{in.Rules.Version, in.Rules.Hash},
+		Options:     Options{in.Language, in.Paper, in.Units.String(), in.Profile, []int{}},
+		State:       string(a.State),
+		Partial:     a.Partial,
+		Expected:    a.Expected,
+		Found:       a.Found,
+		Reasons:     e.reasons(a.Reasons),
+		Files:       files(r.Files),
+		Project:     projectRow(&r.Project),
+		Tower:       towerRow(&r.Tower),
+		Positions:   positions(r.Tower.Positions),
+		Limits:      Keyed[Row]{},
+		Instruments: rows(r.Instruments, instrumentRow),
+		People:      rows(r.People, personRow),
+		Roles:       rows(r.Roles, roleRow),
+		Waivers:     rows(r.Waivers, waiverRow),
+		Deviations:  rows(r.Deviations, deviationRow),
+		OpenItems:   rows(r.OpenItems, openItemRow),
+		Cells:       Keyed[Cell]{},
+	}
+	if r.Project.IssueDate.Set {
+		d.Issued = r.Project.IssueDate.Value.String()
+	}
+	for _, l := range r.Limits {
+		d.Limits = append(d.Limits, Member[Row]{l.Check, limitRow(l)})
+	}
+	return d, e.cells(d)
+}
+
+// cells adds the cells of the assessment with what the record says of each.
+func (e *encoder) cells(d *Document) error {
+	for i := range e.in.Assessment.Cells {
+		a := &e.in.Assessment.Cells[i]
+		f := find(e.in.Record.Cells, a.Number)
+		if f == nil {
+			return fmt.Errorf("cell %d is assessed but not in the record", a.Number)
+		}
+		if a.InPackage {
+			d.Options.Cells = append(d.Options.Cells, a.Number)
+		}
+		d.Cells = append(d.Cells, Member[Cell]{strconv.Itoa(a.Number), e.cell(f, a)})
+	}
+	return nil
+}
+
+func find(cells []field.Cell, number int) *field.Cell {
+	for i := range cells {
+		if cells[i].Number == number {
+			return &cells[i]
+		}
+	}
+	return nil
+}
+
+func (e *encoder) cell(f *field.Cell, a *assess.Cell) Cell {
+	c := Cell{
+		InPackage: a.InPackage,
+		State:     string(a.State),
+		Entries:   cellRow(f),
+		Blocks:    blocks(f),
+		Moves:     rows(f.Moves, moveRow),
+		Reasons:   e.reasons(a.Reasons),
+		Questions: e.codes(a.Questions),
+	}
+	for i := range a.Checks {
+		k := &a.Checks[i]
+		c.Checks = append(c.Checks, Member[Check]{k.Key, e.check(f, k)})
+	}
+	return c
+}

@@ -1,0 +1,84 @@
+package data
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+)
+
+// ManifestSchema stands first in every manifest.
+const ManifestSchema = "asleft-manifest/1"
+
+// Names of the files of a package, besides the workbooks.
+const (
+	DataName     = "data.json"
+	ReadingsName = "readings.csv"
+	LimitsName   = "limits.csv"
+	ManifestName = "manifest.json"
+)
+
+// Kind is what a file is to the package.
+type Kind string
+
+// Kinds.
+const (
+	Source  Kind = "source" // a workbook, as received
+	Derived Kind = "data"   // made from the sources
+	List    Kind = "list"   // the manifest
+)
+
+// Part is a file of a package.
+type Part struct {
+	Name  string
+	MIME  string
+	Kind  Kind
+	Bytes []byte
+}
+
+// SHA256 is the hash of the bytes in hex digits.
+func (p *Part) SHA256() string { return hash(p.Bytes) }
+
+func hash(b []byte) string {
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
+}
+
+type manifest struct {
+	Schema  string         `json:"schema"`
+	Program string         `json:"program"`
+	Rules   string         `json:"rules"`
+	Files   []manifestFile `json:"files"`
+}
+
+type manifestFile struct {
+	Name   string `json:"name"`
+	Kind   Kind   `json:"kind"`
+	SHA256 string `json:"sha256"`
+	Size   int    `json:"size"`
+}
+
+var errSameName = errors.New("two files of one name")
+
+// Manifest lists the parts, in their order, with hash and size.
+func Manifest(in Input, parts []Part) ([]byte, error) {
+	m := manifest{Schema: ManifestSchema, Program: in.Program, Rules: in.Rules.Hash}
+	seen := map[string]bool{ManifestName: true}
+	for i := range parts {
+		p := &parts[i]
+		if seen[p.Name] {
+			return nil, fmt.Errorf("%s: %w", p.Name, errSameName)
+		}
+		seen[p.Name] = true
+		m.Files = append(m.Files, manifestFile{p.Name, p.Kind, p.SHA256(), len(p.Bytes)})
+	}
+	return write(m)
+}
+
+// fingerprintDigits are as many as a person compares by eye.
+const fingerprintDigits = 8
+
+// Fingerprint is what the pages print for a manifest: the first 8 hex digits of
+// its SHA-256. It stands for every source and data file, since the manifest
+// holds their hashes.
+func Fingerprint(manifest []byte) string { return hash(manifest)[:fingerprintDigits] }

@@ -1,0 +1,54 @@
+package data
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Paths use a dot between keys, so no key may hold one. All keys that the
+// program makes are numbers or lower-case words.
+
+// CellID is the path of a cell.
+func CellID(cell int) string { return join("cells", strconv.Itoa(cell)) }
+
+// CheckID is the path of a check of a cell.
+func CheckID(cell int, check string) string { return join(CellID(cell), "checks", check) }
+
+// VerdictID is the path of a check's verdict.
+func VerdictID(cell int, check string) string { return join(CheckID(cell, check), "verdict") }
+
+// RoundID is the path of a round. Its verdict, margin, expected and found are
+// reached with [Under].
+func RoundID(cell int, check, round string) string {
+	return join(CheckID(cell, check), "rounds", round)
+}
+
+// ResultID is the path of a named result of a round.
+func ResultID(cell int, check, round, result string) string {
+	return join(RoundID(cell, check, round), "results", result)
+}
+
+// ReadingID is the path of a reading by position or blade number. What was
+// typed is its member "read", what counts is "counted".
+func ReadingID(cell int, check, round string, index int) string {
+	return join(RoundID(cell, check, round), "readings", strconv.Itoa(index))
+}
+
+// BlockID is the path of an entry typed once for a block of readings, e.g.
+// BlockID(3, "tilt", "radius").
+func BlockID(cell int, check, entry string) string {
+	return join(CellID(cell), "blocks", check, entry)
+}
+
+// LimitID is the path of a value of the limit row of a check: "min",
+// "nominal", "max", "tolerance", "angleNominal", "angleTolerance", "minCount".
+func LimitID(check, entry string) string { return join("limits", check, entry) }
+
+// Under is the path of a named member of what stands at the path.
+func Under(path, name string) string { return join(path, name) }
+
+// Again is the ID of a value that is printed a second time or later (n = 2, 3,
+// …): IDs on pages are unique, and what stands after "~" is no part of the path.
+func Again(path string, n int) string { return path + "~" + strconv.Itoa(n) }
+
+func join(keys ...string) string { return strings.Join(keys, ".") }
