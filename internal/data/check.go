@@ -51,8 +51,12 @@ func (e *encoder) round(r *assess.Round, t typedRound) Round {
 	if r.Margin != nil {
 		out.Margin = e.amount(*r.Margin)
 	}
-	for _, x := range r.Results {
-		out.Results = append(out.Results, Member[Result]{x.Key, Result{*e.amount(x.Amount), x.Index}})
+	if r.Deciding != nil {
+		out.Deciding = e.amount(*r.Deciding)
+	}
+	names := ResultNames(r.Results)
+	for i, x := range r.Results {
+		out.Results = append(out.Results, Member[Result]{names[i], Result{*e.amount(x.Amount), x.Index}})
 	}
 	for _, p := range r.Points {
 		out.Readings = append(out.Readings, Member[Reading]{key(p.Index), e.reading(p, t)})
@@ -77,6 +81,12 @@ func (e *encoder) reading(p assess.Point, t typedRound) Reading {
 	}
 	if p.Verdict != "" {
 		r.Margin = e.amount(p.Margin)
+	}
+	if p.Deviation != nil {
+		r.Deviation = e.amount(*p.Deviation)
+	}
+	if p.Corrected != nil {
+		r.Corrected = e.amount(*p.Corrected)
 	}
 	return r
 }

@@ -118,7 +118,8 @@ type Check struct {
 // Round is one round of one check.
 type Round struct {
 	Verdict  string         `json:"verdict,omitempty"`
-	Margin   *Amount        `json:"margin,omitempty"` // inside the limit that decides; negative outside
+	Margin   *Amount        `json:"margin,omitempty"`   // inside the limit that decides; negative outside
+	Deciding *Amount        `json:"deciding,omitempty"` // what is held against the limit
 	Expected int            `json:"expected"`
 	Found    int            `json:"found"`
 	Blocked  int            `json:"blocked,omitempty"`
@@ -143,9 +144,13 @@ type Reading struct {
 	Counted *Amount `json:"counted,omitempty"` // what the check counts with
 	Verdict string  `json:"verdict,omitempty"`
 	Margin  *Amount `json:"margin,omitempty"`
-	Reason  string  `json:"reason,omitempty"` // why not read
-	At      string  `json:"at,omitempty"`     // where it stands, or would stand
-	File    int     `json:"file,omitempty"`
+	// Deviation is from what the criterion measures from; Corrected has the
+	// share of the fan's tilt taken out.
+	Deviation *Amount `json:"deviation,omitempty"`
+	Corrected *Amount `json:"corrected,omitempty"`
+	Reason    string  `json:"reason,omitempty"` // why not read
+	At        string  `json:"at,omitempty"`     // where it stands, or would stand
+	File      int     `json:"file,omitempty"`
 }
 
 // Overtaking is an event that makes a reading void; Shown is false where the

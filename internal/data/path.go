@@ -3,6 +3,8 @@ package data
 import (
 	"strconv"
 	"strings"
+
+	"asleft/internal/assess"
 )
 
 // Paths use a dot between keys, so no key may hold one. All keys that the
@@ -23,9 +25,26 @@ func RoundID(cell int, check, round string) string {
 	return join(CheckID(cell, check), "rounds", round)
 }
 
-// ResultID is the path of a named result of a round.
-func ResultID(cell int, check, round, result string) string {
-	return join(RoundID(cell, check, round), "results", result)
+// ResultID is the path of a result of a round by its name (see [ResultNames]).
+func ResultID(cell int, check, round, name string) string {
+	return join(RoundID(cell, check, round), "results", name)
+}
+
+// ResultNames are the names under which the results of a round stand: the key,
+// and, from the second one of a key on, the key and the index, as in
+// "longest-5" where two blades tie.
+func ResultNames(results []assess.Result) []string {
+	seen := map[string]bool{}
+	names := make([]string, 0, len(results))
+	for _, r := range results {
+		name := r.Key
+		if seen[name] {
+			name += "-" + strconv.Itoa(r.Index)
+		}
+		seen[r.Key] = true
+		names = append(names, name)
+	}
+	return names
 }
 
 // ReadingID is the path of a reading by position or blade number. What was

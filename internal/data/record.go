@@ -57,7 +57,8 @@ func limitRow(l field.Limit) Row {
 func instrumentRow(i field.Instrument) Row {
 	var r row
 	return r.text("id", i.ID).text("kind", i.Kind).text("serial", i.Serial).text("range", i.Range).
-		length("resolution", i.Resolution).length("expanded", i.Expanded).text("coverage", i.Coverage).
+		length("resolution", i.Resolution).length("expanded", i.Expanded).
+		angle("angleResolution", i.AngleResolution).angle("angleExpanded", i.AngleExpanded).text("coverage", i.Coverage).
 		text("class", i.Class).date("calibrated", i.Calibrated).date("due", i.Due).
 		text("certificate", i.Certificate).done()
 }
