@@ -1,0 +1,162 @@
+package archive
+
+import (
+	"bytes"
+	"fmt"
+	"sort"
+)
+
+// Finish rewrites the page writer's output as an archive file that says what
+// doc declares. It changes neither argument. Same arguments give the same bytes.
+// What it did not expect, in either, it refuses with a [*RefusedError] that
+// holds all violations; output that cannot be read at all gives a [*ReadError].
+func Finish(raw []byte, doc Document) ([]byte, error) {
+	var out findings
+	in, err := readRaw(raw, &out)
+	if err != nil {
+		return nil, err
+	}
+	checkDocument(&doc, &out)
+	nameFonts(&doc, in)
+	drawn := in.readPages()
+	tree := buildTree(&doc, &out)
+	comparePages(&doc, drawn, &out)
+	for _, name := range in.fontNames() {
+		in.fonts[name].check(&out)
+	}
+	if err := out.refusal(); err != nil {
+		return nil, err
+	}
+	w := writer{doc: &doc, raw: in, drawn: drawn, tree: tree}
+	return w.write(), nil
+}
+
+// drawnPage is what scanning a page gave.
+type drawnPage struct {
+	scan    pageScan
+	content []byte // compressed anew
+	err     error
+}
+
+// readPages scans all pages and compresses them again.
+func (raw *rawFile) readPages() []drawnPage {
+	drawn := make([]drawnPage, len(raw.pages))
+	var used []map[Name]*cidSet
+	parallel(len(drawn), func() func(int) {
+		codes := map[Name]*cidSet{}
+		used = append(used, codes)
+		var buf bytes.Buffer
+		var d deflater
+		return func(i int) { raw.readPage(i, &drawn[i], codes, &buf, &d) }
+	})
+	for _, name := range raw.fontNames() {
+		var all cidSet
+		for _, codes := range used {
+			if set := codes[name]; set != nil {
+				all.union(set)
+			}
+		}
+		raw.fonts[name].cids = all.list()
+	}
+	raw.report(drawn)
+	return drawn
+}
+
+// readPage scans one page, adding the codes that it shows to codes.
+func (raw *rawFile) readPage(i int, p *drawnPage, codes map[Name]*cidSet, buf *bytes.Buffer, d *deflater) {
+	s := raw.pages[i].content
+	data := s.Raw
+	if s.Dict["Filter"] != nil {
+		buf.Reset()
+		if p.err = inflate(buf, s.Raw, maxStreamDecoded); p.err != nil {
+			return
+		}
+		data = buf.Bytes()
+	}
+	var font Name
+	var set *cidSet
+	p.scan.show = func(_ int, name Name, shown []byte) {
+		if name != font || set == nil {
+			if set = codes[name]; set == nil {
+				set = new(cidSet)
+				codes[name] = set
+			}
+			font = name
+		}
+		set.add(shown)
+	}
+	scan(data, &p.scan)
+	p.content = d.deflate(data)
+}
+
+// report adds what the pages did wrong to the findings.
+func (raw *rawFile) report(drawn []drawnPage) {
+	for i := range drawn {
+		p := &drawn[i]
+		if p.err != nil {
+			raw.add(RuleContent, pageName(i), "content: %v", p.err)
+		}
+		for _, f := range p.scan.faults {
+			raw.add(f.Rule, pageName(i), "%s", f.Fact)
+		}
+		for _, name := range sortedNames(p.scan.fonts) {
+			if raw.fonts[name] == nil {
+				raw.add(RuleContent, pageName(i), "font /%s is not in the resources", name)
+			}
+		}
+		for _, name := range sortedNames(p.scan.images) {
+			if raw.images[name] == nil {
+				raw.add(RuleContent, pageName(i), "image /%s is not in the resources", name)
+			}
+		}
+	}
+}
+
+func (raw *rawFile) fontNames() []Name { return sortedNames(raw.fonts) }
+
+func sortedNames[V any](m map[Name]V) []Name {
+	names := make([]Name, 0, len(m))
+	for n := range m {
+		names = append(names, n)
+	}
+	sort.Slice(names, func(i, j int) bool { return names[i] < names[j] })
+	return names
+}
+
+// comparePages checks the declared pages against those drawn: as many, with
+// the marks 0 … Runs-1 on each.
+func comparePages(doc *Document, drawn []drawnPage, out *findings) {
+	if len(doc.Pages) != len(drawn) {
+		out.add(RulePage, "document", "%d pages declared, %d drawn", len(doc.Pages), len(drawn))
+		return
+	}
+	for i := range drawn {
+		marks := drawn[i].scan.marks
+		if len(marks) != doc.Pages[i].Runs {
+			out.add(RuleRun, pageName(i), "%d runs declared, %d drawn", doc.Pages[i].Runs, len(marks))
+		}
+		// The scan refuses a number used twice, so a range check completes it.
+		for _, m := range marks {
+			if m.mcid >= len(marks) {
+				out.add(RuleRun, pageName(i), "identifier %d of %d runs", m.mcid, len(marks))
+			}
+		}
+	}
+}
+
+// subsetTagLength is the number of capitals in front of a subset's name.
+const subsetTagLength = 6
+
+// fontTag is the subset tag of ISO 32000-1, 9.6.4: six capitals, here from a
+// hash of the subset, so that equal subsets have equal names.
+func fontTag(sum []byte) string {
+	tag := make([]byte, subsetTagLength)
+	for i := range tag {
+		tag[i] = 'A' + sum[i]%26
+	}
+	return string(tag)
+}
+
+func mediaBox(p rawPage) string {
+	return fmt.Sprintf("[0 0 %s %s]", appendPoints(nil, p.width), appendPoints(nil, p.height))
+}

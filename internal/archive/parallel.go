@@ -1,0 +1,61 @@
+package archive
+
+import (
+	"bytes"
+	"compress/zlib"
+	"runtime"
+	"sync"
+	"sync/atomic"
+)
+
+// parallel calls work(i) for every i below n on all processors. Each worker
+// gets its own function, with buffers of its own, from start. Results must be
+// stored by i, so that their order does not depend on who was faster.
+func parallel(n int, start func() (work func(i int))) {
+	workers := min(runtime.GOMAXPROCS(0), n)
+	if workers <= 1 {
+		if n > 0 {
+			work := start()
+			for i := range n {
+				work(i)
+			}
+		}
+		return
+	}
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range workers {
+		work := start()
+		group.Go(func() {
+			for i := next.Add(1); i <= int64(n); i = next.Add(1) {
+				work(int(i - 1))
+			}
+		})
+	}
+	group.Wait()
+}
+
+// flateLevel is the effort spent on every stream: the file size stops falling
+// noticeably above it.
+const flateLevel = 6
+
+// deflater compresses many streams with one set of tables.
+type deflater struct {
+	writer *zlib.Writer
+	buf    bytes.Buffer
+}
+
+// deflate returns a compressed copy of data.
+func (d *deflater) deflate(data []byte) []byte {
+	d.buf.Reset()
+	if d.writer == nil {
+		// The level is a constant in range, the only cause of an error here.
+		d.writer, _ = zlib.NewWriterLevel(&d.buf, flateLevel)
+	} else {
+		d.writer.Reset(&d.buf)
+	}
+	// Writes to a bytes.Buffer do not fail.
+	_, _ = d.writer.Write(data)
+	_ = d.writer.Close()
+	return bytes.Clone(d.buf.Bytes())
+}

@@ -1,0 +1,288 @@
+package archive
+
+import (
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+// leafSize is how many entries go into one leaf of a name or number tree.
+const leafSize = 128
+
+// writeTree writes the structure tree root, the elements, and the trees that
+// lead from pages, annotations and identifiers to elements.
+func (w *writer) writeTree() {
+	annots := make(map[any]int, len(w.tree.annots))
+	for i, a := range w.tree.annots {
+		if a.link != nil {
+			annots[a.link] = w.firstAnnot + i
+		} else {
+			annots[a.field] = w.firstAnnot + i
+		}
+	}
+	kids := w.kidNumbers()
+	for i := range w.tree.nodes {
+		w.element(i, kids[i], annots)
+	}
+	parents, ids := w.parentTree(), w.idTree()
+	w.begin(w.structRoot)
+	w.text("<</Type/StructTreeRoot/K ")
+	w.ref(w.firstNode)
+	w.text("/ParentTree ")
+	w.ref(parents)
+	w.text("/ParentTreeNextKey ")
+	w.int(len(w.doc.Pages) + len(w.tree.annots))
+	if ids > 0 {
+		w.text("/IDTree ")
+		w.ref(ids)
+	}
+	w.text(">>")
+	w.end()
+}
+
+// kidNumbers lists, for each node, the object numbers of the elements under it.
+func (w *writer) kidNumbers() [][]int {
+	kids := make([][]int, len(w.tree.nodes))
+	for i, n := range w.tree.nodes[1:] {
+		kids[n.up] = append(kids[n.up], w.firstNode+i+1)
+	}
+	return kids
+}
+
+// element writes one structure element. Type is left out, as it may be.
+func (w *writer) element(i int, kids []int, annots map[any]int) {
+	n := &w.tree.nodes[i]
+	w.begin(w.firstNode + i)
+	w.text("<</S/" + string(n.Role) + "/P ")
+	if n.up < 0 {
+		w.ref(w.structRoot)
+	} else {
+		w.ref(w.firstNode + n.up)
+	}
+	if n.ID != "" {
+		w.text("/ID")
+		w.arena = appendLiteral(w.arena, []byte(n.ID))
+	}
+	w.optional("/T", n.Title)
+	w.optional("/Alt", n.Alt)
+	w.optional("/ActualText", n.Actual)
+	w.optional("/Lang", n.Lang)
+	w.attributes(n.Element)
+	w.elementKids(n, kids, annots)
+	w.text(">>")
+	w.end()
+}
+
+func (w *writer) optional(key, value string) {
+	if value != "" {
+		w.text(key)
+		w.textString(value)
+	}
+}
+
+// attributes of cells and figures (ISO 32000-1, 14.8.5).
+func (w *writer) attributes(e *Element) {
+	switch {
+	case e.Role == RoleFigure:
+		w.text("/A<</O/Layout/Placement/Block/BBox")
+		w.rect(e.BBox)
+		w.text(">>")
+	case e.Scope != "" || e.ColSpan > 1 || e.RowSpan > 1:
+		w.text("/A<</O/Table")
+		if e.Scope != "" {
+			w.text("/Scope/" + e.Scope)
+		}
+		if e.ColSpan > 1 {
+			w.text("/ColSpan ")
+			w.int(e.ColSpan)
+		}
+		if e.RowSpan > 1 {
+			w.text("/RowSpan ")
+			w.int(e.RowSpan)
+		}
+		w.text(">>")
+	}
+}
+
+// elementKids writes /K, and /Pg for the page of the runs; a run on another
+// page names that page itself.
+func (w *writer) elementKids(n *node, kids []int, annots map[any]int) {
+	page := -1
+	for _, k := range n.Kids {
+		if k.Run != nil {
+			page = k.Run.Page
+			w.text("/Pg ")
+			w.ref(w.firstPage + page)
+			break
+		}
+	}
+	if len(n.Kids) == 0 {
+		return
+	}
+	w.text("/K[")
+	for i, k := range n.Kids {
+		if i > 0 {
+			w.text(" ")
+		}
+		switch {
+		case k.Element != nil:
+			w.ref(kids[0])
+			kids = kids[1:]
+		case k.Run != nil && k.Run.Page == page:
+			w.int(k.Run.MCID)
+		case k.Run != nil:
+			w.text("<</Type/MCR/Pg ")
+			w.ref(w.firstPage + k.Run.Page)
+			w.text("/MCID ")
+			w.int(k.Run.MCID)
+			w.text(">>")
+		case k.Link != nil:
+			w.objectReference(annots[k.Link], k.Link.Page)
+		case k.Field != nil:
+			w.objectReference(annots[k.Field], k.Field.Page)
+		}
+	}
+	w.text("]")
+}
+
+func (w *writer) objectReference(object, page int) {
+	w.text("<</Type/OBJR/Pg ")
+	w.ref(w.firstPage + page)
+	w.text("/Obj ")
+	w.ref(object)
+	w.text(">>")
+}
+
+// treeEntry is an entry of a name or number tree: its key as source, and the
+// object that it leads to.
+type treeEntry struct {
+	key   []byte
+	value int
+}
+
+// parentTree writes the tree from pages (their runs, in order) and annotations
+// to elements; its keys are page numbers, then annotations.
+func (w *writer) parentTree() int {
+	entries := make([]treeEntry, 0, len(w.doc.Pages)+len(w.tree.annots))
+	arrays := w.reserve(len(w.doc.Pages))
+	for i, owners := range w.tree.parent {
+		w.begin(arrays + i)
+		w.text("[")
+		for k, n := range owners {
+			if k > 0 {
+				w.text(" ")
+			}
+			w.ref(w.firstNode + n)
+		}
+		w.text("]")
+		w.end()
+		entries = append(entries, treeEntry{decimal(i), arrays + i})
+	}
+	for i, a := range w.tree.annots {
+		entries = append(entries, treeEntry{decimal(len(w.doc.Pages) + i), w.firstNode + a.owner})
+	}
+	return w.leaves("/Nums[", entries)
+}
+
+// idTree writes the tree from identifiers to elements, or gives 0 if no
+// element has one.
+func (w *writer) idTree() int {
+	if len(w.tree.ids) == 0 {
+		return 0
+	}
+	ids := make([]string, 0, len(w.tree.ids))
+	for id := range w.tree.ids {
+		ids = append(ids, id)
+	}
+	sort.Strings(ids)
+	entries := make([]treeEntry, len(ids))
+	for i, id := range ids {
+		entries[i] = treeEntry{appendLiteral(nil, []byte(id)), w.firstNode + w.tree.ids[id]}
+	}
+	return w.leaves("/Names[", entries)
+}
+
+// leaves writes the entries as a tree of two levels and returns its root. A
+// tree that fits into one leaf is its own root, without limits.
+func (w *writer) leaves(open string, entries []treeEntry) int {
+	root := w.reserve(1)
+	if len(entries) <= leafSize {
+		w.begin(root)
+		w.leaf("<<"+open, entries)
+		return root
+	}
+	var kids []int
+	for chunk := range slices.Chunk(entries, leafSize) {
+		n := w.reserve(1)
+		kids = append(kids, n)
+		w.begin(n)
+		w.text("<</Limits[")
+		w.arena = append(w.arena, chunk[0].key...)
+		w.text(" ")
+		w.arena = append(w.arena, chunk[len(chunk)-1].key...)
+		w.leaf("]"+open, chunk)
+	}
+	w.begin(root)
+	w.text("<</Kids")
+	w.refs(kids)
+	w.text(">>")
+	w.end()
+	return root
+}
+
+func (w *writer) leaf(open string, entries []treeEntry) {
+	w.text(open)
+	for _, e := range entries {
+		w.arena = append(w.arena, e.key...)
+		w.text(" ")
+		w.ref(e.value)
+		w.text("\n")
+	}
+	w.text("]>>")
+	w.end()
+}
+
+// writeAnnots writes links and signature fields.
+func (w *writer) writeAnnots() {
+	fields := &fieldNode{}
+	for i, a := range w.tree.annots {
+		if a.field != nil {
+			fields.add(strings.Split(a.field.Name, "."), i)
+		}
+	}
+	if len(fields.kids) > 0 {
+		w.form = w.reserve(1)
+		w.fieldTree(fields)
+	}
+	for i, a := range w.tree.annots {
+		if a.link != nil {
+			w.writeLink(i, a.link)
+		}
+	}
+}
+
+func (w *writer) writeLink(i int, l *Link) {
+	w.begin(w.firstAnnot + i)
+	w.text("<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect")
+	w.rect(l.Rect)
+	w.text("/P ")
+	w.ref(w.firstPage + l.Page)
+	w.text("/StructParent ")
+	w.int(len(w.doc.Pages) + i)
+	w.text("/Contents")
+	w.textString(l.Text)
+	w.destination(l.To)
+	w.text(">>")
+	w.end()
+}
+
+func (w *writer) destination(t Target) {
+	w.text("/Dest[")
+	w.ref(w.firstPage + t.Page)
+	w.text("/XYZ null ")
+	w.points(t.Top)
+	w.text(" null]")
+}
+
+func decimal(n int) []byte { return strconv.AppendInt(nil, int64(n), 10) }
