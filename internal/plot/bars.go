@@ -1,6 +1,10 @@
 package plot
 
-import "github.com/wcharczuk/go-chart/v2"
+import (
+	"fmt"
+
+	"github.com/wcharczuk/go-chart/v2"
+)
 
 // Bars shows one value per blade as a dot on a stem, against a band.
 type Bars struct {
@@ -47,8 +51,95 @@ func (b Bars) Size() (w, h float64) {
 	if b.Compact {
 		return b.size(110, 80)
 	}
-	return b.size(252, 170)
+	return b.size(252, 190)
 }
 
 // Draw implements Figure.
-func (b Bars) Draw(r chart.Renderer, f *Fonts) error { return nil }
+func (b Bars) Draw(r chart.Renderer, f *Fonts) error {
+	if err := b.check(); err != nil {
+		return fmt.Errorf("chart by column: %w", err)
+	}
+	w, h := b.Size()
+	c, err := newCanvas(r, f, w, h)
+	if err != nil {
+		return fmt.Errorf("chart by column: %w", err)
+	}
+	if err := b.draw(&barsFigure{canvas: c, Bars: b}); err != nil {
+		return fmt.Errorf("chart by column: %w", err)
+	}
+	return c.err
+}
+
+func (b Bars) check() error {
+	if len(b.Columns) > maxPoints || len(b.Series) > maxSeries || len(b.Notes) > maxPoints {
+		return fmt.Errorf("%d columns, %d rounds, %d notes: %w", len(b.Columns), len(b.Series), len(b.Notes), ErrTooMany)
+	}
+	for _, s := range b.Series {
+		if len(s.Values) != len(b.Columns) {
+			return fmt.Errorf("round %q has %d values for %d columns", s.Name, len(s.Values), len(b.Columns))
+		}
+		for _, v := range s.Values {
+			if v.Absent {
+				continue
+			}
+			if err := finite(fmt.Sprintf("round %q, reading %q", s.Name, v.Label), v.Value); err != nil {
+				return err
+			}
+		}
+	}
+	for _, n := range b.Notes {
+		if n.Column < 0 || n.Column >= len(b.Columns) {
+			return fmt.Errorf("note %q is at column %d of %d", n.Text, n.Column, len(b.Columns))
+		}
+	}
+	if b.Band != nil {
+		if err := finite("limit", b.Band.Lo, b.Band.Hi); err != nil {
+			return err
+		}
+	}
+	if b.Nominal != nil {
+		return finite("nominal", b.Nominal.Value)
+	}
+	return nil
+}
+
+// draw sets the parts one over the other.
+func (b Bars) draw(fig *barsFigure) error {
+	fig.standing = b.standing()
+	if err := fig.place(); err != nil {
+		return err
+	}
+	fig.drawGround()
+	fig.drawRounds()
+	fig.drawNotes()
+	fig.drawValueLabels()
+	fig.drawColumns()
+	fig.drawFooter(fig.foot)
+	return nil
+}
+
+// standing is the values of the standing round, nil for none.
+func (b Bars) standing() []BarValue {
+	for _, s := range b.Series {
+		if s.Role == Standing {
+			return s.Values
+		}
+	}
+	return nil
+}
+
+func (b Bars) keyItems() []keyItem {
+	var rounds []Series
+	var marks seen
+	for _, s := range b.Series {
+		rounds = append(rounds, Series{Name: s.Name, Role: s.Role})
+	}
+	for _, v := range b.standing() {
+		marks.add(v.Mark, v.Absent)
+	}
+	out := columnItems(rounds)
+	if b.Band != nil && b.Band.Word != "" {
+		out = append(out, keyItem{b.Band.Word, bandSample})
+	}
+	return append(out, marks.items(b.Marks)...)
+}

@@ -27,21 +27,24 @@ func (p *polarFigure) drawCallout(text string, at, radius float64, target point,
 	p.drawBlock(b, mid, true)
 }
 
-// calloutSpot tries the widest setting first, then more lines; for each the
-// places nearest to the bearing first. Failing all, the smallest setting in the
-// middle: a callout is never left out.
+// calloutSpot tries the places nearest to the bearing first and stays on that side
+// of the center; at each place the widest setting first. When none is free inside
+// the circle it takes what covers least, anywhere inside the ring: a callout is
+// never left out.
 func (p *polarFigure) calloutSpot(text string, at, radius float64, st style, taken []box) (block, point, bool) {
 	settings := p.breaks(text, calloutLines, st)
 	if len(settings) == 0 {
 		return block{}, point{}, false
 	}
-	for _, dist := range []float64{0.5, 0.35, 0.2, 0} {
-		for _, turn := range []float64{0, 40, -40, 80, -80, 120, -120, 180} {
-			for _, b := range settings {
+	for _, reach := range []float64{radius, p.rMax} {
+		for _, dist := range []float64{0.55, 0.45, 0.35, 0.2, 0} {
+			for _, turn := range []float64{0, 25, -25, 50, -50, 75, -75, 100, -100} {
 				mid := p.o.polar(at+turn, radius*dist)
-				area := b.box(mid).grow(1.5)
-				if area.reach(p.o) <= radius && !area.hitsAny(taken) {
-					return b, mid, true
+				for _, b := range settings {
+					area := b.box(mid).grow(1.5)
+					if area.reach(p.o) <= reach && !area.hitsAny(taken) {
+						return b, mid, true
+					}
 				}
 			}
 		}
@@ -52,6 +55,17 @@ func (p *polarFigure) calloutSpot(text string, at, radius float64, st style, tak
 		last.w = min(last.w, 2*p.rMax-4)
 	}
 	return last, p.o, true
+}
+
+// stroke is a row of boxes of that size along a line, to keep text off it.
+func stroke(a, b point, size float64) []box {
+	n := int(math.Hypot(b.x-a.x, b.y-a.y)/size) + 1
+	var out []box
+	for i := range n + 1 {
+		t := float64(i) / float64(n)
+		out = append(out, boxAt(point{a.x + t*(b.x-a.x), a.y + t*(b.y-a.y)}, size, size))
+	}
+	return out
 }
 
 // leader is a thin line from a box to just short of a mark.
@@ -76,13 +90,10 @@ func (p *polarFigure) drawMove(a *Arrow, radius float64) []box {
 	}
 	at := math.Atan2(a.Dy, a.Dx) * 180 / math.Pi
 	const shortest = 13.0
-	length := min(max(p.scale.s*n, shortest), max(radius*0.62, shortest))
+	length := min(max(p.radial.s*n, shortest), max(radius*0.62, shortest))
 	tip := p.o.polar(at, length)
 	p.arrow(p.o, tip, pen{tone: Ink, width: 2}, 7)
-	var taken []box
-	for i := range 5 {
-		taken = append(taken, boxAt(p.o.polar(at, length*float64(i)/4), 5, 5))
-	}
+	taken := stroke(p.o, tip, 5)
 	if a.Label == "" {
 		return taken
 	}

@@ -31,7 +31,9 @@ type canvas struct {
 	r    chart.Renderer
 	f    *Fonts
 	w, h float64
-	err  error
+	// scale is the size of marks, 1 or less on a small figure.
+	scale float64
+	err   error
 }
 
 // newCanvas checks the size and the fonts and prepares the renderer.
@@ -46,7 +48,7 @@ func newCanvas(r chart.Renderer, f *Fonts, w, h float64) (*canvas, error) {
 		return nil, fmt.Errorf("figure of %.0f by %.0f points, each side must be %.0f to %.0f: %w", w, h, minSide, maxSide, ErrNoRoom)
 	}
 	r.SetDPI(DPI)
-	return &canvas{r: r, f: f, w: w, h: h}, nil
+	return &canvas{r: r, f: f, w: w, h: h, scale: 1}, nil
 }
 
 // grid is a coordinate in whole canvas units. It rounds twice, so that a value

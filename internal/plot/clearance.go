@@ -29,6 +29,9 @@ type PolarClearance struct {
 	// FanRadius, in the unit of the readings, makes the exaggeration a whole
 	// round number; 0: the scale fills the figure and Exaggeration is 0.
 	FanRadius float64
+	// Reach is the largest value the radial scale must hold, so that several
+	// figures share one scale; 0: as its own readings and limits need.
+	Reach float64
 }
 
 // Size implements Figure.
@@ -44,8 +47,8 @@ func (p PolarClearance) Exaggeration() int {
 
 const (
 	// tipPart is the part of the outer radius at which the tip path is drawn:
-	// about half leaves room for words inside and for the band outside.
-	tipPart = 0.5
+	// less than half leaves room for words inside and for the band outside.
+	tipPart = 0.42
 	// leastSpread is the least part of the scale that the readings may take
 	// before the scale starts above zero.
 	leastSpread = 0.15
@@ -65,6 +68,9 @@ func (p PolarClearance) span() (base, span float64, zero bool) {
 	}
 	if b := p.Band; b != nil && !b.OpenHi {
 		all = append(all, b.Hi)
+	}
+	if p.Reach != 0 {
+		all = append(all, p.Reach)
 	}
 	if len(all) == 0 {
 		return 0, 1, true
@@ -103,7 +109,7 @@ func (p PolarClearance) check() error {
 	if err := checkSeries(p.Series); err != nil {
 		return err
 	}
-	if err := finite("fan radius", p.FanRadius); err != nil {
+	if err := finite("fan radius or reach", p.FanRadius, p.Reach); err != nil {
 		return err
 	}
 	if b := p.Band; b != nil {
@@ -130,14 +136,14 @@ func (p PolarClearance) check() error {
 // draw sets the parts one over the other: ground, rounds, words.
 func (p PolarClearance) draw(fig *polarFigure) error {
 	rs := standing(p.Series)
-	top := fig.drawTitle(p.Title)
-	var foot footer
+	top := fig.head(p.Frame, p.Motor)
+	foot, gap := footer{height: compactFoot}, smallGap
 	var labels []ringLabel
 	if !p.Compact {
-		foot = fig.footer(p.keyItems(rs), p.Note)
+		foot, gap = fig.footer(p.keyItems(rs), p.Note), labelGap
 		labels = fig.ringLabels(rs, p.Worst)
 	}
-	if err := fig.place(top, foot.height, labels); err != nil {
+	if err := fig.place(top, foot.height, gap, labels); err != nil {
 		return err
 	}
 	tip, zero := p.setScale(fig)
@@ -155,7 +161,7 @@ func (p PolarClearance) setScale(fig *polarFigure) (tip float64, zero bool) {
 	base, span, zero := p.span()
 	_, part := exaggerate(p.FanRadius, span, tipPart)
 	tip = fig.rMax * part
-	fig.scale = radial{base: base, rBase: tip, s: (fig.rMax - tip) / span}
+	fig.radial = radial{base: base, rBase: tip, s: (fig.rMax - tip) / span}
 	return tip, zero
 }
 
@@ -163,7 +169,7 @@ func (p PolarClearance) setScale(fig *polarFigure) (tip float64, zero bool) {
 // the middle of the scale.
 func (p PolarClearance) gapRadius(fig *polarFigure, tip float64) float64 {
 	if p.Nominal != nil {
-		return fig.scale.of(p.Nominal.Value)
+		return fig.radial.of(p.Nominal.Value)
 	}
 	return (tip + fig.rMax) / 2
 }
@@ -174,7 +180,7 @@ func (p PolarClearance) drawGround(fig *polarFigure, rs []Reading, tip float64, 
 	}
 	fig.drawSpokes(rs, tip)
 	if p.Nominal != nil {
-		fig.ring(fig.o, fig.scale.of(p.Nominal.Value), &nominalPen, nil)
+		fig.ring(fig.o, fig.radial.of(p.Nominal.Value), &nominalPen, nil)
 	}
 	if zero {
 		fig.ring(fig.o, tip, &tipPen, nil)
@@ -185,11 +191,12 @@ func (p PolarClearance) drawGround(fig *polarFigure, rs []Reading, tip float64, 
 // tipPen is the path of the blade tip.
 var tipPen = pen{tone: Muted, width: 1}
 
-// drawWords draws the move and the callout inside the tip path.
+// drawWords draws the move and the callout inside the tip path; on a compact
+// figure the callout alone, under the ring.
 func (p PolarClearance) drawWords(fig *polarFigure, rs []Reading, tip float64) {
-	taken := []box{boxAt(fig.o, 4, 4)}
-	if p.Move != nil {
-		taken = append(taken, fig.drawMove(p.Move, tip)...)
+	var taken []box
+	if p.Move != nil && !p.Compact {
+		taken = fig.drawMove(p.Move, tip)
 	}
 	if p.Worst == nil {
 		return
@@ -197,18 +204,19 @@ func (p PolarClearance) drawWords(fig *polarFigure, rs []Reading, tip float64) {
 	target, m := fig.o.polar(p.Worst.At, tip), Within
 	for _, r := range rs {
 		if r.At == bearing(p.Worst.At) && !r.Absent {
-			target, m = fig.o.polar(r.At, fig.scale.of(r.Value)), r.Mark
+			target, m = fig.o.polar(r.At, fig.radial.of(r.Value)), r.Mark
 			break
 		}
 	}
 	st := calloutStyle
-	if p.Compact {
-		st.size = small
-	}
 	if m == Outside {
 		st.tone = Alarm
 	}
-	fig.drawCallout(p.Worst.Text, p.Worst.At, tip-1, target, markRadius(m), st, taken)
+	if p.Compact {
+		fig.drawCompactFoot(p.Worst.Text, p.Worst.At, st.tone)
+		return
+	}
+	fig.drawCallout(p.Worst.Text, p.Worst.At, tip-1, target, fig.markRadius(m), st, taken)
 }
 
 func (p PolarClearance) keyItems(rs []Reading) []keyItem {

@@ -18,12 +18,14 @@ func clearanceOf(n int) PolarClearance {
 		found.Readings = append(found.Readings, reading(at, 0.52-0.2*toward+wave))
 		left.Readings = append(left.Readings, reading(at, 0.51-0.11*toward+wave))
 	}
+	lo, _ := extremes(left.Readings)
+	least := left.Readings[lo]
 	return PolarClearance{
-		Frame:     Frame{Title: "Tip clearance, cell 3", Note: "Gaps drawn 100 times larger than the fan. Values in inches."},
+		Frame:     Frame{Title: "Tip clearance, cell 3", Note: "Gaps drawn 150 times larger than the fan. Values in inches."},
 		Series:    []Series{found, left},
 		Band:      &Band{Lo: 0.375, Hi: 0.625, LoLabel: "3/8", HiLabel: "5/8", Word: "limits 3/8 to 5/8 in"},
 		Nominal:   &Level{Value: 0.5, Label: "nominal 1/2 in"},
-		Worst:     &Callout{At: 210, Text: "least 0.40 in at 210°"},
+		Worst:     &Callout{At: least.At, Text: "least " + least.Label + " in at " + least.Tick},
 		Motor:     "motor",
 		TipPath:   "path of the blade tip",
 		Marks:     MarkWords{Near: "near limit", Outside: "outside", Absent: "not read"},
@@ -49,7 +51,7 @@ func clearanceBad() PolarClearance {
 		switch v := rs[i].Value; {
 		case v < 0.375 || v > 0.625:
 			rs[i].Mark = Outside
-		case v < 0.39 || v > 0.61:
+		case v < 0.43 || v > 0.57:
 			rs[i].Mark = Near
 		}
 	}

@@ -125,16 +125,16 @@ func (c *canvas) drawFooter(f footer) {
 }
 
 // drawTitle sets the title and gives the height it takes.
-func (c *canvas) drawTitle(title string) float64 {
+func (c *canvas) drawTitle(title string, st style) float64 {
 	if title == "" {
 		return 0
 	}
 	room := c.w - 2*margin
-	b := c.wrap(title, room, titleStyle)
-	y := margin + titleSize*capHeight
+	b := c.wrap(title, room, st)
+	y := margin + st.size*capHeight
 	for _, l := range b.lines {
-		c.text(c.fit(l, room, titleStyle), point{margin, y}, titleStyle)
-		y += titleSize * leading
+		c.text(c.fit(l, room, st), point{margin, y}, st)
+		y += st.size * leading
 	}
 	return b.h + margin
 }

@@ -10,40 +10,40 @@ const (
 )
 
 // markRadius is how far a mark reaches from its place.
-func markRadius(m Mark) float64 {
+func (c *canvas) markRadius(m Mark) float64 {
 	switch m {
 	case Near:
-		return nearRadius
+		return nearRadius * c.scale
 	case Outside:
-		return outsideRadius
+		return outsideRadius * c.scale
 	}
-	return dotRadius
+	return dotRadius * c.scale
 }
 
 // mark draws a reading of the standing series.
 func (c *canvas) mark(m Mark, p point) {
 	white, accent := White, Accent
+	r := c.markRadius(m)
 	switch m {
 	case Near:
-		c.ring(p, nearRadius, &pen{tone: Accent, width: 1.2}, &white)
+		c.ring(p, r, &pen{tone: Accent, width: 1.2}, &white)
 	case Outside:
-		r := outsideRadius
 		c.polygon([]point{{p.x, p.y - r}, {p.x + r, p.y}, {p.x, p.y + r}, {p.x - r, p.y}}, &pen{tone: Alarm, width: 1.4}, &white)
 	default:
-		c.ring(p, dotRadius, nil, &accent)
+		c.ring(p, r, nil, &accent)
 	}
 }
 
 // absent is a small open cross where a reading should be.
 func (c *canvas) absent(p point) {
-	const r = absentRadius
+	r := absentRadius * c.scale
 	ink := pen{tone: Muted, width: 0.9}
 	c.line(point{p.x - r, p.y - r}, point{p.x + r, p.y + r}, ink)
 	c.line(point{p.x - r, p.y + r}, point{p.x + r, p.y - r}, ink)
 }
 
 // dot is a reading of a series in the background.
-func (c *canvas) dot(p point, t Tone) { c.ring(p, earlierRadius, nil, &t) }
+func (c *canvas) dot(p point, t Tone) { c.ring(p, earlierRadius*c.scale, nil, &t) }
 
 // seriesPen is the line of a series; n counts the earlier rounds, so that two of
 // them differ in dash.

@@ -14,11 +14,11 @@ const (
 	// Muted is for text and lines that explain.
 	Muted Tone = 0x565D66
 	// Soft is for lines of earlier rounds; too light for text.
-	Soft Tone = 0x929AA3
+	Soft Tone = 0x868E98
 	// Faint is for spokes and guides; too light for text.
 	Faint Tone = 0xC6CCD2
 	// Tint fills a tolerance band.
-	Tint Tone = 0xE6EBF0
+	Tint Tone = 0xDFE6ED
 	// Accent is the standing round.
 	Accent Tone = 0x174A7C
 	// Alarm is for what is outside; dark enough to print as a dark gray.

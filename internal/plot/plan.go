@@ -1,6 +1,10 @@
 package plot
 
-import "github.com/wcharczuk/go-chart/v2"
+import (
+	"fmt"
+
+	"github.com/wcharczuk/go-chart/v2"
+)
 
 // PlanSketch is the cell from above: cylinder, fan, drive shaft, motor, the
 // positions as the crew numbers them, the sense of counting and the two axes.
@@ -34,7 +38,60 @@ type PlanPosition struct {
 }
 
 // Size implements Figure.
-func (p PlanSketch) Size() (w, h float64) { return p.size(320, 330) }
+func (p PlanSketch) Size() (w, h float64) { return p.size(330, 300) }
 
 // Draw implements Figure.
-func (p PlanSketch) Draw(r chart.Renderer, f *Fonts) error { return nil }
+func (p PlanSketch) Draw(r chart.Renderer, f *Fonts) error {
+	if err := p.check(); err != nil {
+		return fmt.Errorf("plan sketch: %w", err)
+	}
+	w, h := p.Size()
+	c, err := newCanvas(r, f, w, h)
+	if err != nil {
+		return fmt.Errorf("plan sketch: %w", err)
+	}
+	if err := p.draw(&planFigure{canvas: c, PlanSketch: p}); err != nil {
+		return fmt.Errorf("plan sketch: %w", err)
+	}
+	return c.err
+}
+
+// Blades that can be drawn.
+const leastBlades, mostBlades = 2, 24
+
+func (p PlanSketch) check() error {
+	if p.Blades < leastBlades || p.Blades > mostBlades {
+		return fmt.Errorf("%d blades, %d to %d can be drawn", p.Blades, leastBlades, mostBlades)
+	}
+	if len(p.Positions) > maxPoints {
+		return fmt.Errorf("%d positions, at most %d: %w", len(p.Positions), maxPoints, ErrTooMany)
+	}
+	for _, q := range p.Positions {
+		if err := finite(fmt.Sprintf("position %q", q.Number), q.At); err != nil {
+			return err
+		}
+	}
+	if p.Move != nil {
+		return finite("move", p.Move.Dx, p.Move.Dy)
+	}
+	return nil
+}
+
+// draw sets the parts one over the other, the fan below, the words last.
+func (p PlanSketch) draw(fig *planFigure) error {
+	if err := fig.place(); err != nil {
+		return err
+	}
+	fig.drawFan()
+	fig.drawCylinder()
+	fig.drawDrive()
+	fig.drawAxes()
+	fig.drawTurn()
+	fig.drawPositions()
+	fig.drawSides()
+	if p.Move != nil {
+		fig.drawMove()
+	}
+	fig.drawNote()
+	return nil
+}

@@ -16,7 +16,7 @@ type polarFigure struct {
 	series []Series
 	o      point // fan center
 	rMax   float64
-	scale  radial
+	radial radial
 }
 
 // radial turns values into distances from the center: rBase + s·(v − base).
@@ -139,36 +139,70 @@ func standing(series []Series) []Reading {
 	return nil
 }
 
-// labelGap is the space between ring and labels, in points.
-const labelGap = 6.0
+// labelGap is the space between ring and labels, in points; smallGap the space
+// around the ring of a compact figure.
+const labelGap, smallGap = 6.0, 4.0
+
+// labelAir keeps the labels at top and bottom off the motor and the key.
+const labelAir = 2.5
 
 // motorHeight is the height of the motor block with its shaft, in points.
-const motorHeight = 17.0
+const motorHeight = 15.0
 
 // minRing is the smallest ring worth drawing, in points.
 const minRing = 18.0
 
-// place finds room for the ring between top and foot, with the labels of the
-// standing round around it.
-func (p *polarFigure) place(top, foot float64, labels []ringLabel) error {
-	left := margin
-	over, under := labelGap, labelGap
-	side := labelGap
+// place finds room for the ring between top and foot, with the labels around it.
+func (p *polarFigure) place(top, foot, gap float64, labels []ringLabel) error {
+	side, over := gap, gap
 	for _, l := range labels {
-		side = max(side, l.block.w+labelGap)
-		over = max(over, l.block.h+labelGap)
-	}
-	if len(labels) > 0 {
-		under = over
+		side = max(side, l.block.w+gap)
+		over = max(over, l.block.h+gap+labelAir)
 	}
 	y0 := top + motorHeight + over
-	y1 := p.h - foot - margin - under
-	p.rMax = min((p.w-2*(left+side))/2, (y1-y0)/2)
+	y1 := p.h - foot - over
+	p.rMax = min((p.w-2*(margin+side))/2, (y1-y0)/2)
 	if p.rMax < minRing {
 		return fmt.Errorf("%.0f by %.0f points leave a ring of %.0f points: %w", p.w, p.h, p.rMax, ErrNoRoom)
 	}
 	p.o = point{p.w / 2, (y0 + y1) / 2}
 	return nil
+}
+
+// head sets the title and gives where the motor may begin. On a compact figure a
+// short title shares the line with the motor.
+func (p *polarFigure) head(f Frame, motor string) float64 {
+	st := titleStyle
+	if f.Compact {
+		st.size = compactTitle
+		p.scale = compactMarks
+		half := p.measure(motor, wordStyle)/2 + 8
+		if p.measure(f.Title, st) <= p.w/2-margin-half {
+			p.drawTitle(f.Title, st)
+			return 0
+		}
+	}
+	return p.drawTitle(f.Title, st)
+}
+
+const (
+	compactTitle = 8.0
+	compactMarks = 0.7
+)
+
+// compactFoot is the height of the one line under a compact figure.
+const compactFoot = small*leading + margin
+
+// drawCompactFoot sets that line, and a wedge outside the ring that points at
+// the place it speaks of.
+func (p *polarFigure) drawCompactFoot(text string, at float64, tone Tone) {
+	st := style{size: small, bold: true, tone: tone}
+	text = p.fit(text, p.w-2*margin, st)
+	if text == "" {
+		return
+	}
+	p.centered(text, point{p.w / 2, p.h - margin - small*capHeight/2}, st)
+	p.arrow(p.o.polar(at, p.rMax+smallGap+2), p.o.polar(at, p.rMax+1), pen{tone: tone, width: 1}, smallGap+1)
 }
 
 // drawMotor draws the motor at 0° above the ring, with its word and the drive

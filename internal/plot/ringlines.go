@@ -3,7 +3,7 @@ package plot
 import "math"
 
 // bandEdge is the line at the limits of a tolerance band.
-var bandEdge = pen{tone: Soft, width: 0.6}
+var bandEdge = pen{tone: Soft, width: 0.4}
 
 // nominalPen is the line of the nominal value.
 var nominalPen = pen{tone: Muted, width: 0.6, dash: []float64{2.4, 1.6}}
@@ -25,10 +25,10 @@ func (p *polarFigure) drawSpokes(rs []Reading, from float64) {
 func (p *polarFigure) drawBand(b *Band, inner float64) {
 	lo, hi := inner, p.rMax
 	if !b.OpenLo {
-		lo = max(p.scale.of(b.Lo), 0)
+		lo = max(p.radial.of(b.Lo), 0)
 	}
 	if !b.OpenHi {
-		hi = max(p.scale.of(b.Hi), 0)
+		hi = max(p.radial.of(b.Hi), 0)
 	}
 	if hi > lo {
 		p.annulus(p.o, lo, hi, Tint)
@@ -73,7 +73,7 @@ func (p *polarFigure) drawCurve(rs []Reading, line pen) {
 		if a.Absent || b.Absent || turn >= 180 {
 			continue
 		}
-		ra, rb := p.scale.of(a.Value), p.scale.of(b.Value)
+		ra, rb := p.radial.of(a.Value), p.radial.of(b.Value)
 		p.ready(&line, nil)
 		p.move(p.o.polar(a.At, ra))
 		p.spiral(a.At, ra, turn, rb)
@@ -109,9 +109,9 @@ func (p *polarFigure) drawMarks(rs []Reading, role Role, tone Tone, gapRadius fl
 			p.absent(p.o.polar(r.At, gapRadius))
 		case r.Absent:
 		case role == Standing:
-			p.mark(r.Mark, p.o.polar(r.At, p.scale.of(r.Value)))
+			p.mark(r.Mark, p.o.polar(r.At, p.radial.of(r.Value)))
 		default:
-			p.dot(p.o.polar(r.At, p.scale.of(r.Value)), tone)
+			p.dot(p.o.polar(r.At, p.radial.of(r.Value)), tone)
 		}
 	}
 }

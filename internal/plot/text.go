@@ -149,9 +149,24 @@ func (c *canvas) drawBlock(b block, m point, halo bool) {
 	}
 }
 
+// words are the pieces of s that stay on one line: a number keeps the word after
+// it, its unit.
+func words(s string) []string {
+	var out []string
+	for _, w := range strings.Fields(s) {
+		n := len(out) - 1
+		if n >= 0 && out[n] != "" && strings.ContainsRune("0123456789", rune(out[n][len(out[n])-1])) {
+			out[n] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
 // breaks are the ways to set s on 1 to n lines, each as even as words allow.
 func (c *canvas) breaks(s string, n int, st style) []block {
-	words := strings.Fields(s)
+	words := words(s)
 	var out []block
 	for k := 1; k <= n && k <= len(words); k++ {
 		out = append(out, c.block(c.even(words, k, st), st))
@@ -175,9 +190,8 @@ func (c *canvas) fit(s string, w float64, st style) string {
 
 // wrap sets s on lines no wider than w where words allow.
 func (c *canvas) wrap(s string, w float64, st style) block {
-	words := strings.Fields(s)
 	var lines []string
-	for _, word := range words {
+	for _, word := range words(s) {
 		if n := len(lines) - 1; n >= 0 && c.measure(lines[n]+" "+word, st) <= w {
 			lines[n] += " " + word
 			continue

@@ -30,6 +30,9 @@ type PolarTilt struct {
 	Marks MarkWords
 	// FanRadius as for PolarClearance.
 	FanRadius float64
+	// Reach is the largest deviation the radial scale must hold; 0: as its own
+	// readings need.
+	Reach float64
 }
 
 // Harmonic is one cycle per turn: Amplitude·cos(θ − At), in the unit of the
@@ -53,7 +56,7 @@ const meanPart = 0.76
 
 // swing is the largest deviation either way, with a little room; 1 if all is flat.
 func (p PolarTilt) swing() float64 {
-	most := 0.0
+	most := math.Abs(p.Reach)
 	for _, v := range values(p.Series) {
 		most = max(most, math.Abs(v))
 	}
@@ -86,7 +89,7 @@ func (p PolarTilt) check() error {
 	if err := checkSeries(p.Series); err != nil {
 		return err
 	}
-	if err := finite("fan radius", p.FanRadius); err != nil {
+	if err := finite("fan radius or reach", p.FanRadius, p.Reach); err != nil {
 		return err
 	}
 	if p.Fit != nil {
@@ -97,20 +100,20 @@ func (p PolarTilt) check() error {
 
 func (p PolarTilt) draw(fig *polarFigure) error {
 	rs := standing(p.Series)
-	top := fig.drawTitle(p.Title)
-	var foot footer
+	top := fig.head(p.Frame, p.Motor)
+	foot, gap := footer{height: compactFoot}, smallGap
 	var labels []ringLabel
 	if !p.Compact {
-		foot = fig.footer(p.keyItems(rs), p.Limit, p.Note)
+		foot, gap = fig.footer(p.keyItems(rs), p.Limit, p.Note), labelGap
 		labels = fig.ringLabels(rs, nil)
 	}
-	if err := fig.place(top, foot.height, labels); err != nil {
+	if err := fig.place(top, foot.height, gap, labels); err != nil {
 		return err
 	}
 	swing := p.swing()
 	_, part := exaggerate(p.FanRadius, swing, meanPart)
 	mean := fig.rMax * part
-	fig.scale = radial{rBase: mean, s: (fig.rMax - mean) / swing}
+	fig.radial = radial{rBase: mean, s: (fig.rMax - mean) / swing}
 	fig.drawSpokes(rs, 2*mean-fig.rMax)
 	fig.ring(fig.o, mean, &nominalPen, nil)
 	p.drawFit(fig)
@@ -131,7 +134,7 @@ func (p PolarTilt) drawFit(fig *polarFigure) {
 		return
 	}
 	at := func(deg float64) float64 {
-		return fig.scale.of(p.Fit.Amplitude * math.Cos((deg-p.Fit.At)*math.Pi/180))
+		return fig.radial.of(p.Fit.Amplitude * math.Cos((deg-p.Fit.At)*math.Pi/180))
 	}
 	line := fitPen
 	fig.ready(&line, nil)
@@ -143,8 +146,9 @@ func (p PolarTilt) drawFit(fig *polarFigure) {
 	fig.r.Stroke()
 }
 
-// drawSides draws the arrow to the low side inside a circle of that radius, and
-// names low and high side.
+// drawSides draws an arrow down the slope, from the high to the low side, inside
+// a circle of that radius, and names the two sides; a compact figure names the
+// low side under the ring.
 func (p PolarTilt) drawSides(fig *polarFigure, radius float64) {
 	fig.ring(fig.o, 1.2, &pen{tone: Muted, width: 0.6}, nil)
 	if p.Fit == nil || p.Fit.Amplitude == 0 {
@@ -154,27 +158,15 @@ func (p PolarTilt) drawSides(fig *polarFigure, radius float64) {
 	if p.Fit.Amplitude < 0 {
 		low += 180
 	}
-	head := min(8, radius/3)
-	from := fig.o
+	tail, tip := fig.o.polar(low+180, radius*0.7), fig.o.polar(low, radius-1)
+	fig.arrow(tail, tip, pen{tone: Ink, width: 1.4 * fig.scale}, 7*fig.scale)
 	if p.Compact {
-		// No room for a shaft beside the words: the head alone.
-		from = fig.o.polar(low, radius-head)
+		fig.drawCompactFoot(p.Low, low, Ink)
+		return
 	}
-	tip := fig.o.polar(low, radius-1)
-	fig.arrow(from, tip, pen{tone: Ink, width: 1.6}, head)
-	var taken []box
-	for i := range 6 {
-		t := float64(i) / 5
-		taken = append(taken, boxAt(point{from.x + t*(tip.x-from.x), from.y + t*(tip.y-from.y)}, 5, 5))
-	}
-	st := calloutStyle
-	if p.Compact {
-		st.size = small
-	}
-	taken = fig.drawInside(p.Low, low, radius, st, taken)
-	if !p.Compact {
-		fig.drawInside(p.High, low+180, radius, wordStyle, taken)
-	}
+	taken := stroke(tail, tip, 5)
+	taken = fig.drawInside(p.Low, low, radius, calloutStyle, taken)
+	fig.drawInside(p.High, low+180, radius, wordStyle, taken)
 }
 
 func (p PolarTilt) keyItems(rs []Reading) []keyItem {
