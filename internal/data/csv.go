@@ -20,7 +20,8 @@ func (d *Document) Readings() ([]byte, error) {
 			for _, r := range k.Value.Rounds {
 				standing := strconv.FormatBool(r.Key == k.Value.Standing)
 				for _, p := range r.Value.Readings {
-					t.reading([]string{c.Key, k.Key, r.Key, standing, p.Key}, p.Value)
+					front := []string{c.Key, k.Key, r.Key, standing, p.Key}
+					t.reading(front, p.Value, d.fileName(p.Value.File))
 				}
 			}
 		}
@@ -28,17 +29,26 @@ func (d *Document) Readings() ([]byte, error) {
 	return t.bytes()
 }
 
-func (t *table) reading(front []string, r Reading) {
-	typed, typedUnit, at, file := "", "", r.At, r.File
+func (t *table) reading(front []string, r Reading, file string) {
+	typed, typedUnit := "", ""
 	if r.Read != nil {
-		typed, typedUnit, at, file = r.Read.typed(), r.Read.Unit, r.Read.At, r.Read.File
+		typed, typedUnit = r.Read.typed(), r.Read.Unit
 	}
 	counted, margin := amountCells(r.Counted), amountCells(r.Margin)
-	sheet, cell := splitAt(at)
+	sheet, cell := splitAt(r.At)
 	line := append(front, r.Degrees, safe(typed), typedUnit)
 	line = append(line, counted[:]...)
-	line = append(line, r.Verdict, margin[0], margin[2], safe(r.Reason), strconv.Itoa(file), safe(sheet), cell)
+	line = append(line, r.Verdict, margin[0], margin[2], safe(r.Reason), safe(file), safe(sheet), cell)
 	t.add(line...)
+}
+
+// fileName is the name of a workbook by its index, empty for one that is not
+// listed.
+func (d *Document) fileName(i int) string {
+	if i < 0 || i >= len(d.Files) {
+		return ""
+	}
+	return d.Files[i].Name
 }
 
 // LimitTable is the table of limits, one row a check.

@@ -1,0 +1,109 @@
+package data
+
+import (
+	"strings"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// text, length and the like type something into a cell.
+func text(s, at string) field.Text {
+	return field.Text{Value: s, Set: true, Text: s, At: ref("Project", at)}
+}
+
+func ref(sheet, cell string) field.Ref { return field.Ref{Sheet: sheet, Cell: cell} }
+
+func length(typed string, u measure.Unit, at string) field.Length {
+	l, u, err := measure.ParseLength(typed, u)
+	if err != nil {
+		panic(err) // a mistake in the test
+	}
+	return field.Length{Entry: field.Entry[measure.Length]{Value: l, Set: true, Text: typed, At: ref("Cell 3", at)}, Unit: u}
+}
+
+// small is a tower of one cell with a clearance of four positions, one blocked,
+// and a pitch of two blades, with every kind of member in it.
+func small() Input {
+	limits := []field.Limit{
+		{Check: assess.Clearance, Nominal: length("1/2", measure.UnitInch, "C4"),
+			Tolerance: length("1/8 in", measure.UnitInch, "D4"), Authority: text("contract", "F4"),
+			Document: text("=SUM(A1:A9)", "G4"), AcceptedBy: text("R. Example", "J4"),
+			AcceptedOn: field.Date{Value: field.Day{Year: 2026, Month: 3, Day: 2}, Set: true, Text: "2026-03-02", At: ref("Limits", "L4")}},
+		{Check: assess.Pitch, AngleNominal: field.Angle{Value: 12 * measure.Degree, Set: true, Text: "12", At: ref("Limits", "C7")}},
+	}
+	rec := &field.Record{
+		Files: []field.File{{Name: "tower.xlsx", SHA256: strings.Repeat("0", 64), Size: 12345, Form: "1",
+			Extra: []string{"Notes <old>"}, Authors: []string{"Crew"},
+			Comments: []field.Comment{{At: ref("Cell 3", "D14"), Author: "Crew", Text: "read twice"}}}},
+		Project: field.Project{Plant: text("Example Plant", "C3"), Units: text("in", "C20"),
+			IssueDate: field.Date{Value: field.Day{Year: 2026, Month: 3, Day: 4}, Set: true, Text: "2026-03-04", At: ref("Project", "C12")}},
+		Tower: field.Tower{Tag: text("CT-1", "C5"), Blades: field.Count{Value: 2, Set: true, Text: "2"},
+			CrewDirection: field.Entry[field.Direction]{Value: field.CounterClockwise, Set: true, Text: "counter-clockwise"}},
+		Limits: limits,
+		Cells:  []field.Cell{smallCell()},
+		Roles:  []field.Role{{Key: "1", Title: text("Contractor", "B30")}},
+	}
+	for i := range 4 {
+		rec.Tower.Positions = append(rec.Tower.Positions,
+			field.Position{Number: i + 1, Degrees: measure.Angle(i) * 90 * measure.Degree})
+	}
+	return Input{Program: "0.1.0", Language: "en", Paper: "Letter", Profile: "PDF/A-3a", Units: measure.UnitInch,
+		Rules:      assess.Rules{Version: "1", Hash: strings.Repeat("a", 64)},
+		Record:     rec,
+		Assessment: smallAssessment(rec)}
+}
+
+func smallCell() field.Cell {
+	gaps := field.Series[field.Length]{Round: field.AsLeft, Return: length("15/32", measure.UnitInch, "D20"),
+		Accepted: field.Flag{Value: true, Set: true, Text: "x"}}
+	for i, typed := range []string{"15/32", "12,7 mm", "", "-1/2"} {
+		r := field.Reading[field.Length]{Index: i + 1}
+		if typed != "" {
+			r.Value = length(typed, measure.UnitInch, "D1"+key(i+1))
+		} else {
+			r.Reason = text("-opening", "E13")
+		}
+		gaps.Readings = append(gaps.Readings, r)
+	}
+	c := field.Cell{Number: 3, Name: text("C", "C2"),
+		Moves: []field.Move{{Event: text("gear.shim", "B40"), Time: field.Clock{Value: 845, Set: true, Text: "2:05 pm"}}}}
+	c.Clearance.Rounds = []field.ClearanceRound{{Series: gaps, Blade: field.Count{Value: 2, Set: true, Text: "2"}}}
+	c.Tilt.Radius = length("84", measure.UnitInch, "C9")
+	return c
+}
+
+func smallAssessment(rec *field.Record) *assess.Assessment {
+	round := assess.Round{Key: field.AsLeft, Expected: 4, Found: 3, Blocked: 1, Verdict: assess.Outside,
+		Results: []assess.Result{
+			{Key: "least", Amount: assess.Length(-12700000), Index: 4},
+			{Key: "mean", Amount: assess.Amount{Kind: assess.KindLength, N: 4035425}},
+			{Key: "longest", Amount: assess.Length(0), Index: 1},
+			{Key: "longest", Amount: assess.Length(0), Index: 2},
+			{Key: "slope", Amount: assess.Amount{Kind: assess.KindRatio, N: -2976}},
+			{Key: "phase", Amount: assess.Angle(measure.Degree / 3)},
+		},
+		Notes: []assess.Code{{Key: "note.blocked", Args: []assess.Arg{{Name: "n", Number: new(int)}}}}}
+	margin := assess.Length(-22225000)
+	round.Margin, round.Deciding = &margin, &round.Results[0].Amount
+	for i, r := range rec.Cells[0].Clearance.Rounds[0].Readings {
+		p := assess.Point{Index: r.Index, Degrees: measure.Angle(i) * 90 * measure.Degree, Found: r.Value.Set,
+			Value: assess.Length(r.Value.Value), Reason: r.Reason.Value, At: ref("Cell 3", "D1"+key(r.Index))}
+		if p.Found {
+			p.Verdict, p.Margin = assess.Within, assess.Length(794)
+		}
+		round.Points = append(round.Points, p)
+	}
+	amount := assess.Length(1)
+	check := assess.Check{Key: assess.Clearance, Limit: &rec.Limits[0], Rounds: []assess.Round{round},
+		Verdict: assess.Recheck, Before: assess.Outside,
+		Overtaken: []assess.Overtaking{{Event: "gear.shim", Move: rec.Cells[0].Moves[0]}}}
+	tilt := assess.Check{Key: assess.Tilt, Standing: -1, Verdict: assess.Missing}
+	cell := assess.Cell{Number: 3, InPackage: true, State: assess.NotReady, Checks: []assess.Check{tilt, check},
+		Questions: []assess.Code{{Key: "question.x", Args: []assess.Arg{{Name: "by", Amount: &amount}}}}}
+	reason := assess.Reason{Code: assess.Code{Key: "reason.missing", Args: []assess.Arg{{Name: "check", Text: "tilt"}}}, Cell: 3, Check: "tilt"}
+	cell.Reasons = []assess.Reason{reason}
+	return &assess.Assessment{State: assess.NotReady, Partial: true, Expected: 4, Found: 3,
+		Cells: []assess.Cell{cell}, Reasons: []assess.Reason{{Code: assess.Code{Key: "reason.partial"}}, reason}}
+}
