@@ -117,8 +117,8 @@ type Instrument struct {
 	Expanded                Length // expanded uncertainty U of its certificate
 	AngleResolution         Angle  // of a level or protractor; Resolution is blank then
 	AngleExpanded           Angle
-	Coverage                Text   // coverage factor k, decimal; blank means 2
-	Class                   Text   // code: "calibrated" or "checked"
+	Coverage                Text // coverage factor k, decimal; blank means 2
+	Class                   Text // code: "calibrated" or "checked"
 	Calibrated, Due         Date
 	Certificate             Text
 	At                      Ref

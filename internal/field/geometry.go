@@ -1,0 +1,59 @@
+package field
+
+import "asleft/internal/measure"
+
+// Number is a typed number without a unit.
+type Number = Entry[measure.Number]
+
+// Quantity is a typed number with a unit other than a length or an angle.
+type Quantity = Entry[measure.Quantity]
+
+// Slope is a typed slope.
+type Slope = Entry[measure.Slope]
+
+// Geometry is what drawings and a tape say of the drive, the same in every cell.
+// Distances along run from the fan center toward the motor, distances across
+// toward the 90° side, heights up from the plane that is shimmed.
+type Geometry struct {
+	Shimmed      Text   // code: "gear" (feet of the gear reducer) or "support" (common support under motor and gear reducer)
+	Feet         []Foot // of what is shimmed, numbered clockwise from the motor, seen from above
+	HubHeight    Length // of the fan above the shimmed plane
+	ShimStep     Length // thinnest shim; corrections are whole steps
+	MaxPieces    Count  // in one stack
+	SlotAlong    Length // travel left in the slots, each way
+	SlotAcross   Length
+	SlideFront   Length // distance along of the sliding feet nearest the motor
+	SlideRear    Length // and of those farthest from it
+	BladesSlide  Flag   // blades can be moved in and out in their clamps
+	FlexSpan     Length // from the flex plane at the gear reducer to that at the motor
+	FlexGear     Length // distance along of the flex plane at the gear reducer
+	FlexHeight   Length // height of the input shaft
+	FaceGear     Length // face diameter at the gear reducer's coupling
+	FaceMotor    Length // face diameter at the motor's coupling
+	MotorFront   Length // from the motor's flex plane to its nearest feet
+	MotorRear    Length // and to its farthest feet
+	MotorStep    Length // thinnest shim under the motor
+	GrowthFront  Length // rise from cold to hot of the motor's front and rear feet, less that of the input shaft
+	GrowthRear   Length
+	Ratio        Number // motor turns for one fan turn
+	Backstop     Flag
+	Reversing    Flag
+	MotorSpeed   Quantity // nameplate
+	MotorCurrent Quantity // nameplate, full load
+	MotorVolts   Quantity // nameplate
+}
+
+// Foot is a place where shims go.
+type Foot struct {
+	Number        int
+	Along, Across Length
+	At            Ref
+}
+
+// Stack is the shims under one foot of one cell, as they are now.
+type Stack struct {
+	Foot   int
+	Now    Length
+	Pieces Count
+	At     Ref
+}
