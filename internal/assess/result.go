@@ -71,7 +71,7 @@ type Point struct {
 	// Corrected is the reading with the share of the fan's tilt taken out;
 	// pitch only, nil where the tilt is not known.
 	Corrected *Amount
-	At      field.Ref
+	At        field.Ref
 }
 
 // Arg is a named, typed argument of a code; exactly one of the values is used.
@@ -98,11 +98,12 @@ type Round struct {
 	Expected int // readings asked for
 	Found    int
 	Blocked  int // not read, with a reason
+	Blade    int // clearance: the blade that was carried round, 0 where not stated
 	Verdict  Verdict
 	Margin   *Amount // distance inside the limit that decides, negative outside
 	// Deciding is the value that is held against the limit: the range, or the
 	// reading with the least margin. An accepted deviation names it. Nil
-	// where nothing was read.
+	// where there is none, as for single readings without a limit.
 	Deciding *Amount
 	Results  []Result
 	Points   []Point

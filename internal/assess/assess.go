@@ -1,0 +1,233 @@
+package assess
+
+import (
+	"cmp"
+	"slices"
+
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// Assess judges a record by a rule set. It changes neither, and the same record
+// gives the same assessment whatever the order of its lists. A record with
+// faults is not meant to come here; whatever does come is assessed without a
+// panic.
+func Assess(r field.Record, rules Rules) Assessment {
+	t := newTower(&r, rules)
+	out := Assessment{State: NotReady, Partial: true}
+	cells := slices.Clone(r.Cells)
+	slices.SortStableFunc(cells, func(a, b field.Cell) int { return cmp.Compare(a.Number, b.Number) })
+	for i := range cells {
+		w := newWork(t, &cells[i])
+		c := w.assess()
+		if c.InPackage {
+			w.tally(&c, &out)
+		}
+		out.Cells = append(out.Cells, c)
+	}
+	t.settle(&out)
+	return out
+}
+
+// tower is what all cells share, looked up once.
+type tower struct {
+	limits      map[string]*field.Limit
+	twice       map[string]bool // checks with more than one row of limits
+	instruments map[string]*field.Instrument
+	degrees     map[int]measure.Angle
+	overtakes   map[string][]string // by event
+	pools       map[string]*pool    // return readings by check
+	waivers     []field.Waiver
+	deviations  []field.Deviation
+	segments    int
+	fanRadius   int64
+	rotation    string
+	guarded     bool
+	unit        measure.Unit // meant where a deviation's value has none
+}
+
+// decisionGuarded is the decision rule that counts a reading near its limit
+// against it (JCGM 106:2012, 8.3, guarded acceptance; value from memory).
+const decisionGuarded = "guarded"
+
+func newTower(r *field.Record, rules Rules) *tower {
+	t := &tower{
+		limits:      map[string]*field.Limit{},
+		twice:       map[string]bool{},
+		instruments: map[string]*field.Instrument{},
+		degrees:     map[int]measure.Angle{},
+		overtakes:   map[string][]string{},
+		pools:       map[string]*pool{},
+		waivers:     r.Waivers,
+		deviations:  r.Deviations,
+		segments:    r.Tower.Segments.Value,
+		fanRadius:   fanRadius(r.Tower.FanDiameter),
+		rotation:    r.Tower.FanRotation.Value,
+		guarded:     r.Tower.Decision.Value == decisionGuarded,
+	}
+	t.unit, _ = measure.ParseUnit(r.Project.Units.Value)
+	for i := range r.Limits {
+		t.addLimit(&r.Limits[i])
+	}
+	for i := range r.Instruments {
+		t.instruments[r.Instruments[i].ID.Value] = &r.Instruments[i]
+	}
+	for _, p := range r.Tower.Positions {
+		t.degrees[p.Number] = p.Degrees
+	}
+	for _, e := range rules.Events {
+		t.overtakes[e.Key] = e.Overtakes
+	}
+	for i := range r.Cells {
+		t.addReturns(newWork(t, &r.Cells[i]))
+	}
+	return t
+}
+
+// addLimit takes the first row of a check that has numbers; a second one makes
+// the limit ambiguous.
+func (t *tower) addLimit(l *field.Limit) {
+	_, form := readWindow(l.Check, l)
+	old := t.limits[l.Check]
+	_, oldForm := readWindow(l.Check, old)
+	switch {
+	case oldForm == limitBlank:
+		t.limits[l.Check] = l
+	case form != limitBlank:
+		t.twice[l.Check] = true
+	}
+}
+
+// addReturns gathers the return readings of a cell. Those of angles are not
+// gathered: the register of instruments states lengths only.
+func (t *tower) addReturns(w *work) {
+	for _, b := range w.lengthBlocks() {
+		for i := range b.rounds {
+			first, again, ok := b.rounds[i].returned()
+			if !ok {
+				continue
+			}
+			if t.pools[b.check] == nil {
+				t.pools[b.check] = &pool{}
+			}
+			t.pools[b.check].add(first.value.n, again.n)
+		}
+	}
+}
+
+// readingUncertainty is that of one reading of a check, taken under a head.
+func (t *tower) readingUncertainty(check string, h field.Head) uncertainty {
+	return readingUncertainty(t.instruments[h.Instrument.Value], t.pools[check].variance())
+}
+
+// step is the resolution of the instrument a round was read with, 0 where it is
+// not known.
+func (t *tower) step(h field.Head) int64 {
+	in := t.instruments[h.Instrument.Value]
+	if in == nil || in.Resolution.Value < 0 {
+		return 0
+	}
+	return int64(in.Resolution.Value)
+}
+
+// uncertainty is that of one reading of a round, with a note on the round where
+// it is not known. Angles have none: the register states lengths only.
+func (t *tower) uncertainty(ru *ruling, r *Round) uncertainty {
+	u := t.readingUncertainty(ru.check, r.Head)
+	if u.known() {
+		return u
+	}
+	name := r.Head.Instrument.Value
+	if _, listed := t.instruments[name]; name != "" && !listed {
+		r.Notes = append(r.Notes, code(noteInstrument, textArg("instrument", name)))
+	} else {
+		r.Notes = append(r.Notes, code(noteNoUncertainty))
+	}
+	return u
+}
+
+// work is one cell being assessed.
+type work struct {
+	t                               *tower
+	cell                            *field.Cell
+	tilt, track, tips, clear, pitch []series
+}
+
+func newWork(t *tower, c *field.Cell) *work {
+	return &work{
+		t: t, cell: c,
+		tilt:  allSeries(c.Tilt.Rounds, lengthValue),
+		track: allSeries(c.Track.Rounds, lengthValue),
+		tips:  allSeries(c.TipRadius.Rounds, lengthValue),
+		clear: clearanceSeries(c.Clearance.Rounds),
+		pitch: allSeries(c.Pitch.Rounds, angleValue),
+	}
+}
+
+// block is the rounds of one kind of reading.
+type block struct {
+	check  string
+	rounds []series
+}
+
+func (w *work) lengthBlocks() []block {
+	return []block{{Tilt, w.tilt}, {Track, w.track}, {TipRadius, w.tips}, {Clearance, w.clear}}
+}
+
+// tally counts the readings that the standing rounds of the cell ask for and
+// have. What is computed from another check's readings is not counted twice.
+func (w *work) tally(c *Cell, out *Assessment) {
+	for _, b := range append(w.lengthBlocks(), block{Pitch, w.pitch}) {
+		k := c.Check(b.check)
+		switch r := k.StandingRound(); {
+		case k.waived():
+		case r != nil:
+			out.Expected += r.Expected
+			out.Found += r.Found
+		default:
+			out.Expected += longestSeries(b.rounds)
+		}
+	}
+}
+
+// longestSeries is how many readings the form asks for in a round.
+func longestSeries(rounds []series) int {
+	n := 0
+	for i := range rounds {
+		n = max(n, len(rounds[i].readings))
+	}
+	return n
+}
+
+// returned gives the reading that was taken first and its repeat at the end.
+func (s *series) returned() (first reading, again value, ok bool) {
+	found := s.found()
+	if len(found) == 0 || !s.again.set {
+		return reading{}, value{}, false
+	}
+	return found[0], s.again, true
+}
+
+// returnNote says where an all-round set was not closed by reading its first
+// position again.
+func (t *tower) returnNote(s *series, r *Round) {
+	if !s.again.set {
+		r.Notes = append(r.Notes, code(noteNoReturn))
+	}
+}
+
+// assess assesses the cell; whether it is ready is decided with the tower.
+func (w *work) assess() Cell {
+	out := Cell{
+		Number:    w.cell.Number,
+		InPackage: !w.cell.InPackage.Set || w.cell.InPackage.Value,
+		State:     NotReady,
+		Checks: []Check{
+			w.tiltCheck(), w.trackCheck(), w.tipRadiusCheck(), w.clearanceCheck(),
+			w.clearanceAllCheck(), w.pitchCheck(), w.pitchSpreadCheck(),
+		},
+	}
+	w.stand(&out)
+	w.questions(&out)
+	return out
+}

@@ -1,0 +1,220 @@
+package assess
+
+import (
+	"asleft/internal/field"
+)
+
+// ruling is what the rounds of one check are judged by.
+type ruling struct {
+	check   string
+	kind    Kind
+	win     window
+	limited bool
+	need    int   // fewest readings the contract asks for; 0 means all
+	nominal value // what each reading is meant to be, where there is one
+	// round the cylinder, by position; else blade by blade
+	byPosition bool
+}
+
+// ruling looks up the limit of a check and enters it into c.
+func (t *tower) ruling(c *Check, kind Kind) *ruling {
+	ru := &ruling{check: c.Key, kind: kind, byPosition: c.Key == Tilt || c.Key == Clearance}
+	row := t.limits[c.Key]
+	win, form := readWindow(c.Key, row)
+	switch form {
+	case limitBad:
+		c.Notes = append(c.Notes, code(noteLimitBad, textArg("at", row.At.String())))
+	case limitFull:
+		ru.win, ru.limited = win, true
+		c.Limit, c.Starting = row, starting(row)
+		ru.nominal = lengthValue(row.Nominal)
+		if kind == KindAngle {
+			ru.nominal = angleValue(row.AngleNominal)
+		}
+	}
+	if row != nil && row.MinCount.Set && row.MinCount.Value > 0 {
+		ru.need = row.MinCount.Value
+	}
+	return ru
+}
+
+func (ru *ruling) amount(n int64) Amount { return Amount{ru.kind, n} }
+
+// add puts a named result on the round.
+func (ru *ruling) add(r *Round, key string, n int64, index int) {
+	r.Results = append(r.Results, Result{key, ru.amount(n), index})
+}
+
+// outcome is the verdict of a margin: at the limit is within, closer than the
+// expanded uncertainty is near.
+func (ru *ruling) outcome(margin, guard int64) Verdict {
+	switch {
+	case !ru.limited:
+		return ""
+	case margin < 0:
+		return Outside
+	case margin < guard:
+		return NearLimit
+	}
+	return Within
+}
+
+// decide enters the value that is held against the limit. margin is not used
+// where there is no limit.
+func (ru *ruling) decide(r *Round, deciding, margin, guard int64) {
+	d := ru.amount(deciding)
+	r.Deciding = &d
+	if !ru.limited {
+		return
+	}
+	m := ru.amount(margin)
+	r.Margin = &m
+	r.Verdict = ru.outcome(margin, guard)
+}
+
+// spread judges largest minus smallest. Two readings make it, so its
+// uncertainty is √2 times that of one.
+func (ru *ruling) spread(r *Round, e extremes, u uncertainty) {
+	ru.add(r, "range", e.spread(), 0)
+	ru.add(r, "largest", e.most.value.n, e.most.index)
+	ru.add(r, "smallest", e.least.value.n, e.least.index)
+	ru.stateUncertainty(r, u.difference())
+	ru.decide(r, e.spread(), ru.win.margin(e.spread()), u.difference().guard())
+}
+
+// each judges every reading by itself; the one with the least margin decides,
+// of equal ones the first.
+func (ru *ruling) each(r *Round, u uncertainty) {
+	ru.stateUncertainty(r, u)
+	if !ru.limited {
+		return
+	}
+	guard := u.guard()
+	worst := -1
+	for i := range r.Points {
+		p := &r.Points[i]
+		if !p.Found {
+			continue
+		}
+		m := ru.win.margin(p.Value.N)
+		p.Margin, p.Verdict = ru.amount(m), ru.outcome(m, guard)
+		if worst < 0 || m < r.Points[worst].Margin.N {
+			worst = i
+		}
+	}
+	if worst >= 0 {
+		p := r.Points[worst]
+		ru.decide(r, p.Value.N, p.Margin.N, guard)
+	}
+}
+
+// fromNominal gives each reading its distance from the nominal, where there is one.
+func (ru *ruling) fromNominal(r *Round) {
+	for i := range r.Points {
+		p := &r.Points[i]
+		if p.Found && ru.nominal.set {
+			d := ru.amount(p.Value.N - ru.nominal.n)
+			p.Deviation = &d
+		}
+	}
+}
+
+// stateUncertainty adds the expanded uncertainty of the deciding value.
+func (ru *ruling) stateUncertainty(r *Round, u uncertainty) {
+	if u.known() {
+		ru.add(r, "uncertainty", u.expanded(), 0)
+	}
+}
+
+// close gives the round its final verdict. A reading that is neither taken nor
+// explained is missing; a blocked one is missing below the count the contract
+// asks for, and where the contract gives no count, all are asked for. What is
+// outside stays outside: more readings cannot bring it back.
+func (ru *ruling) close(r *Round) {
+	needed := ru.needed(r)
+	incomplete := r.Found < needed
+	if incomplete {
+		r.Notes = append(r.Notes, code(noteIncomplete, numberArg("found", r.Found), numberArg("needed", needed)))
+	}
+	switch {
+	case r.Verdict == Outside:
+	case incomplete, r.Verdict == Missing:
+		r.Verdict, r.Margin = Missing, nil
+	case !ru.limited:
+		r.Verdict = NoLimit
+	}
+}
+
+// needed is how many readings the round must have.
+func (ru *ruling) needed(r *Round) int {
+	if ru.need == 0 {
+		return r.Expected
+	}
+	return max(ru.need, r.Expected-r.Blocked)
+}
+
+// newRound starts the round of a series; found is false where nothing was
+// read.
+func newRound(s *series) (r Round, found bool) {
+	r = Round{Key: s.round, Head: s.head, Expected: len(s.readings)}
+	r.Found, r.Blocked = s.count()
+	return r, r.Found > 0
+}
+
+// judge fills in results, points and outcome of a round that has at least one
+// reading.
+type judge func(ru *ruling, s *series, r *Round)
+
+// check judges all rounds of a block that hold a reading or a reason.
+func (w *work) check(key string, kind Kind, rounds []series, f judge) Check {
+	c := Check{Key: key, Standing: -1}
+	ru := w.t.ruling(&c, kind)
+	stands := standing(rounds)
+	for i := range rounds {
+		s := &rounds[i]
+		r, found := newRound(s)
+		if r.Found+r.Blocked == 0 {
+			continue
+		}
+		r.Points = w.t.points(ru, s)
+		if found {
+			f(ru, s, &r)
+		}
+		ru.close(&r)
+		if i == stands {
+			c.Standing = len(c.Rounds)
+		}
+		c.Rounds = append(c.Rounds, r)
+	}
+	return c
+}
+
+// points lists the readings as they were typed.
+func (t *tower) points(ru *ruling, s *series) []Point {
+	out := make([]Point, 0, len(s.readings))
+	for _, r := range s.readings {
+		p := Point{
+			Index: r.index, Found: r.value.set, Value: ru.amount(r.value.n),
+			Typed: r.value.text, Unit: r.value.unit, At: r.value.at,
+		}
+		if !p.Found {
+			p.Reason = r.reason
+		}
+		if ru.byPosition {
+			p.Degrees = t.degrees[r.index]
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// pulled notes what the form says about the blades having been pulled out.
+func pulled(c *Check, f field.Flag) {
+	switch {
+	case len(c.Rounds) == 0:
+	case !f.Set:
+		c.Notes = append(c.Notes, code(notePulledBlank))
+	case !f.Value:
+		c.Notes = append(c.Notes, code(noteNotPulled))
+	}
+}

@@ -1,0 +1,151 @@
+package assess
+
+import (
+	"math"
+	"math/big"
+
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// coverage is the k of every expanded uncertainty stated here: about 95 %.
+// JCGM 100:2008, 6.2 and 6.3 (value from memory).
+const coverage = 2
+
+// uncertainty is the variance of one reading in square nanometers, as an exact
+// rational number: it is compared, not printed. The zero value is "not known".
+type uncertainty struct {
+	variance *big.Rat
+}
+
+func (u uncertainty) known() bool { return u.variance != nil }
+
+// readingUncertainty combines resolution d/√12, calibration U/k and
+// repeatability as a root sum of squares (JCGM 100:2008, 4.3.7, F.2.2.1 and
+// 5.1.2, values from memory). It is not known without a resolution, nor
+// without the certificate's U unless the instrument is of the class "checked,
+// not calibrated".
+func readingUncertainty(in *field.Instrument, repeatability *big.Rat) uncertainty {
+	if in == nil || !in.Resolution.Set || in.Resolution.Value <= 0 {
+		return uncertainty{}
+	}
+	v := square(int64(in.Resolution.Value))
+	v.Quo(v, big.NewRat(12, 1))
+	switch {
+	case in.Expanded.Set:
+		k, ok := coverageFactor(in.Coverage)
+		if !ok {
+			return uncertainty{}
+		}
+		c := square(int64(in.Expanded.Value))
+		v.Add(v, c.Quo(c, k.Mul(k, k)))
+	case in.Class.Value != classChecked:
+		return uncertainty{}
+	}
+	if repeatability != nil {
+		v.Add(v, repeatability)
+	}
+	return uncertainty{v}
+}
+
+// Classes of instruments.
+const classChecked = "checked"
+
+// coverageFactor reads the certificate's k; blank means 2.
+func coverageFactor(t field.Text) (*big.Rat, bool) {
+	if t.Value == "" {
+		return big.NewRat(coverage, 1), true
+	}
+	k, err := measure.ParseNumber(t.Value)
+	if err != nil || k.Sign() <= 0 {
+		return nil, false
+	}
+	return k.Rat(), true
+}
+
+func square(n int64) *big.Rat {
+	r := new(big.Rat).SetInt64(n)
+	return r.Mul(r, r)
+}
+
+// sum is the uncertainty of a sum or difference of m readings of u and n of v,
+// all independent.
+func sum(m int64, u uncertainty, n int64, v uncertainty) uncertainty {
+	if !u.known() || !v.known() {
+		return uncertainty{}
+	}
+	a := new(big.Rat).Mul(big.NewRat(m, 1), u.variance)
+	b := new(big.Rat).Mul(big.NewRat(n, 1), v.variance)
+	return uncertainty{a.Add(a, b)}
+}
+
+// difference is the uncertainty of a difference of two readings, √2·u.
+func (u uncertainty) difference() uncertainty { return sum(1, u, 1, u) }
+
+// guard is the least whole margin that is not closer than the expanded
+// uncertainty: margin < U holds exactly where margin < guard, since margins
+// are whole. It is 0 where the uncertainty is not known.
+func (u uncertainty) guard() int64 {
+	if !u.known() {
+		return 0
+	}
+	square := u.expandedSquare()
+	root := floorRoot(square)
+	if new(big.Rat).SetInt(new(big.Int).Mul(root, root)).Cmp(square) < 0 {
+		root.Add(root, big.NewInt(1))
+	}
+	return clamp(root)
+}
+
+// expanded is U = k·u rounded once to a whole nanometer, for print.
+func (u uncertainty) expanded() int64 {
+	if !u.known() {
+		return 0
+	}
+	// Half away from zero: ⌊2U⌋ is the root of 4U², and ⌊(⌊2U⌋ + 1)/2⌋ rounds.
+	double := floorRoot(new(big.Rat).Mul(big.NewRat(4, 1), u.expandedSquare()))
+	double.Add(double, big.NewInt(1))
+	return clamp(double.Rsh(double, 1))
+}
+
+func (u uncertainty) expandedSquare() *big.Rat {
+	return new(big.Rat).Mul(big.NewRat(coverage*coverage, 1), u.variance)
+}
+
+// floorRoot returns ⌊√r⌋.
+func floorRoot(r *big.Rat) *big.Int {
+	whole := new(big.Int).Quo(r.Num(), r.Denom())
+	return whole.Sqrt(whole)
+}
+
+func clamp(n *big.Int) int64 {
+	if !n.IsInt64() {
+		return math.MaxInt64
+	}
+	return n.Int64()
+}
+
+// pool gathers return readings of one check over the whole tower.
+type pool struct {
+	squares *big.Int
+	pairs   int64
+}
+
+// add takes one first reading and its repeat.
+func (p *pool) add(first, again int64) {
+	if p.squares == nil {
+		p.squares = new(big.Int)
+	}
+	d := new(big.Int).Sub(big.NewInt(again), big.NewInt(first))
+	p.squares.Add(p.squares, d.Mul(d, d))
+	p.pairs++
+}
+
+// variance of one reading from n repeated pairs: Σd²/2n, the pooled within-pair
+// variance (ISO 5725-2, value from memory). Nil where nothing was repeated.
+func (p *pool) variance() *big.Rat {
+	if p == nil || p.pairs == 0 {
+		return nil
+	}
+	return new(big.Rat).SetFrac(p.squares, big.NewInt(2*p.pairs))
+}
