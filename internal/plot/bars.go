@@ -74,7 +74,14 @@ func (b Bars) check() error {
 	if len(b.Columns) > maxPoints || len(b.Series) > maxSeries || len(b.Notes) > maxPoints {
 		return fmt.Errorf("%d columns, %d rounds, %d notes: %w", len(b.Columns), len(b.Series), len(b.Notes), ErrTooMany)
 	}
+	strong := 0
 	for _, s := range b.Series {
+		if s.Role == Standing {
+			strong++
+		}
+		if strong > 1 {
+			return fmt.Errorf("round %q is a second standing round: %w", s.Name, ErrTooMany)
+		}
 		if len(s.Values) != len(b.Columns) {
 			return fmt.Errorf("round %q has %d values for %d columns", s.Name, len(s.Values), len(b.Columns))
 		}

@@ -49,12 +49,17 @@ func (p *polarFigure) calloutSpot(text string, at, radius float64, st style, tak
 			}
 		}
 	}
-	last := settings[len(settings)-1]
-	for i, l := range last.lines {
-		last.lines[i] = p.fit(l, 2*p.rMax-4, st)
-		last.w = min(last.w, 2*p.rMax-4)
+	return p.squeeze(settings[len(settings)-1]), p.o, true
+}
+
+// squeeze cuts the lines of a block to the width of the ring.
+func (p *polarFigure) squeeze(b block) block {
+	room := 2*p.rMax - 4
+	for i, l := range b.lines {
+		b.lines[i] = p.fit(l, room, b.style)
 	}
-	return last, p.o, true
+	b.w = min(b.w, room)
+	return b
 }
 
 // stroke is a row of boxes of that size along a line, to keep text off it.
@@ -94,31 +99,30 @@ func (p *polarFigure) drawMove(a *Arrow, radius float64) []box {
 	tip := p.o.polar(at, length)
 	p.arrow(p.o, tip, pen{tone: Ink, width: 2}, 7)
 	taken := stroke(p.o, tip, 5)
-	if a.Label == "" {
-		return taken
-	}
-	return append(taken, p.moveLabel(a.Label, at, length, taken))
+	return p.moveLabel(a.Label, at, length, taken)
 }
 
-// moveLabel sets the label beside the arrow, on the side with more room.
-func (p *polarFigure) moveLabel(label string, at, length float64, taken []box) box {
-	var last box
-	for _, b := range p.breaks(label, calloutLines, wordStyle) {
+// moveLabel sets the label beside the arrow, else behind it, and gives the boxes
+// with its own added.
+func (p *polarFigure) moveLabel(label string, at, length float64, taken []box) []box {
+	settings := p.breaks(label, calloutLines, wordStyle)
+	if len(settings) == 0 {
+		return taken
+	}
+	for _, b := range settings {
 		for _, turn := range []float64{90, -90} {
 			// Beside the middle of the shaft, clear of it by two points.
 			sin, cos := math.Sincos((at + turn) * math.Pi / 180)
 			away := 4 + math.Abs(sin)*b.w/2 + math.Abs(cos)*b.h/2
 			mid := p.o.polar(at, length/2).polar(at+turn, away)
-			last = b.box(mid)
-			if !last.hitsAny(taken) && last.reach(p.o) <= p.rMax*0.7 {
+			if area := b.box(mid); !area.hitsAny(taken) && area.reach(p.o) <= p.rMax*0.7 {
 				p.drawBlock(b, mid, true)
-				return last
+				return append(taken, area)
 			}
 		}
 	}
-	blocks := p.breaks(label, calloutLines, wordStyle)
-	b := blocks[len(blocks)-1]
+	b := p.squeeze(settings[len(settings)-1])
 	mid := p.o.polar(at+180, b.h/2+4)
 	p.drawBlock(b, mid, true)
-	return b.box(mid)
+	return append(taken, b.box(mid))
 }

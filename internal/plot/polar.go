@@ -97,7 +97,14 @@ func checkSeries(series []Series) error {
 	if len(series) > maxSeries {
 		return fmt.Errorf("%d rounds, at most %d: %w", len(series), maxSeries, ErrTooMany)
 	}
+	strong := 0
 	for _, s := range series {
+		if s.Role == Standing {
+			strong++
+		}
+		if strong > 1 {
+			return fmt.Errorf("round %q is a second standing round: %w", s.Name, ErrTooMany)
+		}
 		if len(s.Readings) > maxPoints {
 			return fmt.Errorf("round %q has %d readings, at most %d: %w", s.Name, len(s.Readings), maxPoints, ErrTooMany)
 		}

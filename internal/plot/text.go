@@ -153,7 +153,7 @@ func (c *canvas) drawBlock(b block, m point, halo bool) {
 // it, its unit.
 func words(s string) []string {
 	var out []string
-	for _, w := range strings.Fields(s) {
+	for _, w := range strings.Fields(clip(s)) {
 		n := len(out) - 1
 		if n >= 0 && out[n] != "" && strings.ContainsRune("0123456789", rune(out[n][len(out[n])-1])) {
 			out[n] += " " + w
@@ -174,8 +174,29 @@ func (c *canvas) breaks(s string, n int, st style) []block {
 	return out
 }
 
+// maxText is the most characters of one text that are looked at; no figure has
+// room for more, and breaking lines takes time with the square of it.
+const maxText = 240
+
+// evenWords is the most words that are broken evenly; more are filled line by
+// line.
+const evenWords = 16
+
+// clip is s without what lies beyond maxText.
+func clip(s string) string {
+	n := 0
+	for i := range s {
+		if n == maxText {
+			return s[:i] + "…"
+		}
+		n++
+	}
+	return s
+}
+
 // fit is s, or as much of it as goes into w with an ellipsis behind.
 func (c *canvas) fit(s string, w float64, st style) string {
+	s = clip(s)
 	if c.measure(s, st) <= w {
 		return s
 	}
@@ -204,6 +225,10 @@ func (c *canvas) wrap(s string, w float64, st style) block {
 // even breaks words into k lines: the narrowest width, of the widths that some
 // run of words has, at which filling line by line needs no more than k.
 func (c *canvas) even(words []string, k int, st style) []string {
+	if len(words) > evenWords {
+		all := strings.Join(words, " ")
+		return c.wrap(all, c.measure(all, st)/float64(k), st).lines
+	}
 	best := []string{strings.Join(words, " ")}
 	bestW := c.measure(best[0], st)
 	for i := range words {
