@@ -1,0 +1,69 @@
+package compose
+
+import (
+	"fmt"
+
+	"asleft/internal/archive"
+	"asleft/internal/data"
+	"asleft/internal/field"
+)
+
+// sourceNames are the names of the workbooks inside the package: plain ASCII,
+// and no two the same.
+func sourceNames(files []field.File) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, f := range files {
+		name := asciiName(f.Name)
+		for n := 2; seen[name]; n++ {
+			name = fmt.Sprintf("%d-%s", n, asciiName(f.Name))
+		}
+		seen[name] = true
+		out = append(out, name)
+	}
+	return out
+}
+
+// attachments are the files inside the document; none where the profile keeps
+// them in a folder beside it.
+func (b *book) attachments() []archive.File {
+	if !b.attaches() {
+		return nil
+	}
+	var out []archive.File
+	for _, p := range b.made.parts {
+		out = append(out, archive.File{
+			Name:         p.Name,
+			MIME:         p.MIME,
+			Description:  b.partWord(p),
+			Relationship: relationship(p.Kind),
+			Modified:     b.issued(),
+			Bytes:        p.Bytes,
+		})
+	}
+	return out
+}
+
+func (b *book) attaches() bool { return b.in.Options.Profile == archive.PDFA3A }
+
+func relationship(k data.Kind) archive.Relationship {
+	if k == data.Source {
+		return archive.Source
+	}
+	return archive.Data
+}
+
+// partWord says what a file of the package is.
+func (b *book) partWord(p data.Part) string {
+	switch p.Name {
+	case data.DataName:
+		return b.say("archive.part.data")
+	case data.ReadingsName:
+		return b.say("archive.part.readings")
+	case data.LimitsName:
+		return b.say("archive.part.limits")
+	case data.ManifestName:
+		return b.say("archive.part.manifest")
+	}
+	return b.say("archive.part.source")
+}

@@ -1,0 +1,141 @@
+package compose
+
+import (
+	"strconv"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/page"
+	"asleft/internal/plot"
+)
+
+// wideFrom is the number of blades from which a chart takes the whole width.
+const wideFrom = 13
+
+// barPicture is the chart by blade of a check: all rounds, the standing one
+// strong, the window of the limit, the worst blade named.
+func (b *book) barPicture(c towerCell, k *assess.Check) page.Picture {
+	fig := plot.Bars{
+		Frame:      plot.Frame{Width: b.barWidth(k)},
+		ColumnWord: b.say("figure.blade"),
+		Axis:       join(", ", b.say("readings.of."+k.Key), b.chartUnit(k)),
+		Marks:      b.markWords(),
+	}
+	columns := blades(k)
+	for _, n := range columns {
+		fig.Columns = append(fig.Columns, strconv.Itoa(n))
+	}
+	for i := range k.Rounds {
+		fig.Series = append(fig.Series, b.barSeries(&k.Rounds[i], role(k, i), columns))
+	}
+	text := b.barFinding(k, &fig, columns)
+	return b.picture(fig, b.finding(c, k, text))
+}
+
+func (b *book) barWidth(k *assess.Check) float64 {
+	if len(blades(k)) >= wideFrom {
+		return b.fullWidth()
+	}
+	return b.halfWidth()
+}
+
+func (b *book) chartUnit(k *assess.Check) string {
+	for _, r := range k.Rounds {
+		for _, p := range r.Points {
+			return unitOf(p.Value.Kind, b.first)
+		}
+	}
+	return ""
+}
+
+// blades are the numbers of the blades of all rounds, from 1 on.
+func blades(k *assess.Check) []int {
+	most := 0
+	for _, r := range k.Rounds {
+		for _, p := range r.Points {
+			most = max(most, p.Index)
+		}
+	}
+	out := make([]int, 0, most)
+	for n := 1; n <= most; n++ {
+		out = append(out, n)
+	}
+	return out
+}
+
+func (b *book) barSeries(r *assess.Round, role plot.Role, columns []int) plot.BarSeries {
+	s := plot.BarSeries{Name: b.say("round." + r.Key), Role: role}
+	for _, n := range columns {
+		v := plot.BarValue{Absent: true, Label: b.say("verdict." + string(assess.Missing))}
+		for _, p := range r.Points {
+			switch {
+			case p.Index != n:
+			case p.Found:
+				v = plot.BarValue{Value: b.figureValue(p.Value), Label: b.figureLabel(p), Mark: figureMark(p.Verdict)}
+			default:
+				v.Label = b.absentWord(p)
+			}
+		}
+		s.Values = append(s.Values, v)
+	}
+	return s
+}
+
+// barFinding adds the window and the named blades of the standing round, and
+// says the finding.
+func (b *book) barFinding(k *assess.Check, fig *plot.Bars, columns []int) string {
+	r := k.StandingRound()
+	if r == nil {
+		return ""
+	}
+	if k.Limit != nil {
+		fig.Band, fig.Nominal = b.barBand(k, r)
+	}
+	for _, x := range r.Results {
+		if x.Key == "longest" && x.Index >= 1 && x.Index <= len(columns) {
+			fig.Notes = append(fig.Notes, plot.ColumnNote{Column: x.Index - 1, Text: b.say("figure.longest")})
+		}
+	}
+	if w, ok := worst(r.Points); ok && w.Verdict != "" && k.Key == assess.Pitch {
+		return b.say("figure.off", "value", b.amount(w.Value), "n", strconv.Itoa(w.Index))
+	}
+	if span, ok := r.Result("range"); ok {
+		return b.say("figure.range", "value", b.amount(span.Amount))
+	}
+	return ""
+}
+
+// barBand is the window that a chart by blade is read against: around the set
+// angle for pitch; for the others around the middle of the readings, since only
+// their differences are limited.
+func (b *book) barBand(k *assess.Check, r *assess.Round) (*plot.Band, *plot.Level) {
+	l := k.Limit
+	word := b.say("figure.limits", "limit", b.limitText(l))
+	if k.Key == assess.Pitch {
+		return b.pitchBand(l, word)
+	}
+	most, ok1 := r.Result("largest")
+	least, ok2 := r.Result("smallest")
+	half := l.Tolerance.Value
+	if k.Key == assess.Track {
+		half = l.Max.Value / 2
+	}
+	if !ok1 || !ok2 {
+		return nil, nil
+	}
+	middle := assess.Amount{Kind: assess.KindLength, N: least.Amount.N + (most.Amount.N-least.Amount.N)/2}
+	at := b.figureValue(middle)
+	return &plot.Band{Lo: at - half.Float(b.first), Hi: at + half.Float(b.first), Word: word},
+		&plot.Level{Value: at, Label: b.say("figure.middle", "value", number(middle, b.first))}
+}
+
+func (b *book) pitchBand(l *field.Limit, word string) (*plot.Band, *plot.Level) {
+	if !l.AngleNominal.Set || !l.AngleTol.Set {
+		return nil, nil
+	}
+	lo, hi := l.AngleNominal.Value-l.AngleTol.Value, l.AngleNominal.Value+l.AngleTol.Value
+	return &plot.Band{Lo: angleFloat(lo), Hi: angleFloat(hi), Word: word,
+			LoLabel: lo.Format(angleDecimals), HiLabel: hi.Format(angleDecimals)},
+		&plot.Level{Value: angleFloat(l.AngleNominal.Value),
+			Label: b.say("figure.set", "value", b.typedAngle(l.AngleNominal))}
+}

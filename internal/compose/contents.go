@@ -1,0 +1,28 @@
+package compose
+
+import "asleft/internal/page"
+
+// contentsDepth takes the sections and the cells, not the checks of a cell.
+const contentsDepth = 2
+
+// contents lists the sections and says how to check the package.
+func (b *book) contents() []page.Block {
+	return []page.Block{
+		b.h2("contents.title", ""),
+		page.Contents{Depth: contentsDepth},
+		b.h2("verify.title", ""),
+		page.List{Numbered: true, Items: b.steps("verify", "fingerprint", b.made.fingerprint)},
+		b.para("verify.whole"),
+	}
+}
+
+// h2 is the heading of a section, with its bookmark.
+func (b *book) h2(key, anchor string) page.Heading {
+	text := b.say(key)
+	return page.Heading{Level: 2, Runs: plain(text), Anchor: anchor, Bookmark: text}
+}
+
+// h3 is a heading inside a section.
+func (b *book) h3(key string, pairs ...string) page.Heading {
+	return page.Heading{Level: 3, Runs: plain(b.say(key, pairs...))}
+}

@@ -1,0 +1,176 @@
+package compose
+
+import (
+	"strconv"
+
+	"asleft/internal/assess"
+	"asleft/internal/data"
+	"asleft/internal/field"
+	"asleft/internal/page"
+)
+
+// limits lists what every check is judged by, and on whose authority.
+func (b *book) limits() []page.Block {
+	blocks := []page.Block{
+		b.h2("limits.title", anchorLimits),
+		b.lead("limits.intro"),
+		b.limitTable(),
+		b.h3("limits.decision"),
+		b.para("limits.rule." + b.decision()),
+		b.para("limits.at"),
+	}
+	if b.hasStarting() {
+		blocks = append(blocks, page.Panel{Tone: page.Warn, Blocks: []page.Block{b.para("limits.starting")}})
+	}
+	return blocks
+}
+
+// decision is the code of the decision rule; blank means simple acceptance.
+func (b *book) decision() string {
+	if d := b.in.Record.Tower.Decision.Value; d != "" {
+		return d
+	}
+	return "simple"
+}
+
+func (b *book) hasStarting() bool {
+	for _, l := range b.in.Record.Limits {
+		if l.Authority.Value == "start" {
+			return true
+		}
+	}
+	return false
+}
+
+func (b *book) limitTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 1.2}, {Width: 2.1}, {Width: 1.9}, {Width: 2.2}, {Width: 1.7}},
+		Head: [][]page.TableCell{b.headRow("limits.check", "limits.criterion",
+			"limits.value", "limits.authority", "limits.accepted")},
+		Summary: b.say("limits.table"),
+	}
+	for _, key := range assess.Checks() {
+		t.Rows = append(t.Rows, b.limitRow(key))
+	}
+	return t
+}
+
+func (b *book) limitRow(key string) page.TableRow {
+	l := b.limitOf(key)
+	row := page.TableRow{Cells: []page.TableCell{
+		rowHead(b.say("check." + key)),
+		textCell(b.say("criterion." + key)),
+	}}
+	if l == nil {
+		none := page.TableCell{Runs: []page.Run{b.verdict(assess.NoLimit)}, Tone: page.Warn}
+		row.Cells = append(row.Cells, none, page.TableCell{}, page.TableCell{})
+		return row
+	}
+	row.Cells = append(row.Cells,
+		page.TableCell{Runs: b.limitRuns(l)},
+		page.TableCell{Runs: b.authorityRuns(l)},
+		page.TableCell{Runs: b.acceptedRuns(l)})
+	return row
+}
+
+// limitOf is the row of the limits sheet for a check, where it holds a value.
+func (b *book) limitOf(check string) *field.Limit {
+	for i := range b.in.Record.Limits {
+		l := &b.in.Record.Limits[i]
+		if l.Check == check && len(b.limitParts(l)) > 0 {
+			return l
+		}
+	}
+	return nil
+}
+
+// limitPart is one value of a limit: its member in the data file and its text.
+type limitPart struct{ member, text string }
+
+func (b *book) limitParts(l *field.Limit) []limitPart {
+	var out []limitPart
+	for _, p := range []limitPart{
+		{"min", b.typedBoth(l.Min)},
+		{"nominal", b.typedBoth(l.Nominal)},
+		{"angleNominal", b.typedAngle(l.AngleNominal)},
+		{"tolerance", b.typedBoth(l.Tolerance)},
+		{"angleTolerance", b.typedAngle(l.AngleTol)},
+		{"max", b.typedBoth(l.Max)},
+	} {
+		if p.text != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// limitRuns prints the values of a limit with their words, each under its path.
+func (b *book) limitRuns(l *field.Limit) []page.Run {
+	var runs []page.Run
+	for _, p := range b.limitParts(l) {
+		word := b.say("limits." + p.member)
+		if len(runs) > 0 {
+			word = ", " + word
+		}
+		runs = append(runs, page.Run{Text: word + " "}, b.value(data.LimitID(l.Check, p.member), p.text))
+	}
+	if l.MinCount.Set {
+		runs = append(runs, page.Run{Text: b.say("limits.mincount") + " "},
+			b.value(data.LimitID(l.Check, "minCount"), strconv.Itoa(l.MinCount.Value)))
+	}
+	return runs
+}
+
+// limitText is the limit in one short line, for the tables of cells.
+func (b *book) limitText(l *field.Limit) string {
+	if l == nil {
+		return ""
+	}
+	var out string
+	for _, p := range []struct{ word, text string }{
+		{"limits.short.min", b.asTyped(l.Min)},
+		{"limits.short.nominal", b.asTyped(l.Nominal)},
+		{"limits.short.nominal", b.typedAngle(l.AngleNominal)},
+		{"limits.short.tolerance", b.asTyped(l.Tolerance)},
+		{"limits.short.tolerance", b.typedAngle(l.AngleTol)},
+		{"limits.short.max", b.asTyped(l.Max)},
+	} {
+		if p.text != "" {
+			out = join(" ", out, b.say(p.word, "value", p.text))
+		}
+	}
+	return out
+}
+
+// authorityText is the document a limit stands in.
+func (b *book) authorityText(l *field.Limit) string {
+	if l == nil {
+		return ""
+	}
+	return join(", ", b.code("authority", l.Authority), b.text(l.Document),
+		b.wordFor("limits.clause", b.text(l.Clause)), b.wordFor("limits.revision", b.text(l.Revision)))
+}
+
+// wordFor puts a text into the phrase of the key, and nothing into nothing.
+func (b *book) wordFor(key, text string) string {
+	if text == "" {
+		return ""
+	}
+	return b.say(key, "text", text)
+}
+
+func (b *book) authorityRuns(l *field.Limit) []page.Run {
+	text := b.authorityText(l)
+	if text == "" {
+		return muted(b.say("limits.noauthority"))
+	}
+	return plain(text)
+}
+
+func (b *book) acceptedRuns(l *field.Limit) []page.Run {
+	text := join(", ", b.text(l.AcceptedBy), b.text(l.Organization), typedDay(l.AcceptedOn))
+	if text == "" {
+		return muted(b.say("limits.notaccepted"))
+	}
+	return plain(text)
+}

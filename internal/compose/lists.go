@@ -1,0 +1,82 @@
+package compose
+
+import (
+	"strconv"
+
+	"asleft/internal/field"
+	"asleft/internal/page"
+)
+
+// lists holds the accepted deviations, what is not asked for, and the open
+// items of the tower.
+func (b *book) lists() []page.Block {
+	return []page.Block{
+		b.h2("lists.title", ""),
+		b.h3("lists.deviations"), b.lead("lists.deviationsintro"), b.deviationTable(),
+		b.h3("lists.waivers"), b.waiverTable(),
+		b.h3("lists.open"), b.openTable(),
+	}
+}
+
+func (b *book) deviationTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 0.5}, {Width: 0.5}, {Width: 1.1}, {Width: 0.9}, {Width: 0.8},
+			{Width: 1}, {Width: 1.5}, {Width: 0.9}, {Width: 1.5}},
+		Head: [][]page.TableCell{b.headRow("lists.number", "lists.cell", "lists.check", "lists.round", "lists.value",
+			"lists.authority", "lists.person", "lists.date", "lists.note")},
+		Summary: b.say("lists.deviationtable"),
+	}
+	return rows(b, t, b.in.Record.Deviations, func(d field.Deviation) []string {
+		return []string{b.text(d.Number), counted(d.Cell), b.code("check", d.Check), b.code("round", d.Round),
+			b.text(d.Value), b.text(d.Authority), join(", ", b.text(d.Person), b.text(d.Organization)),
+			typedDay(d.Date), join(". ", b.text(d.Note), b.deviationState(d))}
+	})
+}
+
+// deviationState says whether the assessment found the deviation to stand.
+func (b *book) deviationState(d field.Deviation) string {
+	for _, c := range b.in.Assessment.Cells {
+		for i := range c.Checks {
+			if k := c.Checks[i].Deviation; k != nil && k.At == d.At {
+				return b.say("lists.stands")
+			}
+		}
+	}
+	return b.say("lists.void")
+}
+
+func (b *book) waiverTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 0.6}, {Width: 1.4}, {Width: 1}, {Width: 2.4}, {Width: 1.4}},
+		Head:    [][]page.TableCell{b.headRow("lists.cell", "lists.check", "lists.kind", "lists.reason", "lists.by")},
+		Summary: b.say("lists.waivertable"),
+	}
+	return rows(b, t, b.in.Record.Waivers, func(w field.Waiver) []string {
+		where := counted(w.Cell)
+		if where == "" {
+			where = b.say("lists.everycell")
+		}
+		return []string{where, b.code("check", w.Check), b.code("verdict", w.Kind), b.text(w.Reason), b.text(w.By)}
+	})
+}
+
+func (b *book) openTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 0.5}, {Width: 0.6}, {Width: 3.4}, {Width: 1.4}, {Width: 0.9}, {Width: 0.7}},
+		Head: [][]page.TableCell{b.headRow("lists.number", "lists.cell", "lists.item", "lists.owner", "lists.due",
+			"lists.status")},
+		Summary: b.say("lists.opentable"),
+	}
+	return rows(b, t, b.in.Record.OpenItems, func(o field.OpenItem) []string {
+		return []string{b.text(o.Number), counted(o.Cell), b.text(o.Item), b.text(o.Owner), typedDay(o.Due),
+			b.code("status", o.Status)}
+	})
+}
+
+// counted is a typed whole number, empty where none was typed.
+func counted(c field.Count) string {
+	if !c.Set {
+		return ""
+	}
+	return strconv.Itoa(c.Value)
+}

@@ -1,0 +1,195 @@
+package compose
+
+import (
+	"strconv"
+	"strings"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// Decimals of computed values. A thousandth of an inch and a hundredth of a
+// millimeter are finer than any reading here, and coarse enough to be read.
+const (
+	inchDecimals  = 3
+	milliDecimals = 2
+	angleDecimals = 2
+	slopeDecimals = 3
+)
+
+// maxMarginDecimals bounds the digits added until a margin that is not zero
+// does not print as zero; one nanometer shows at 8 in inches.
+const maxMarginDecimals = 9
+
+func decimalsOf(u measure.Unit) int {
+	if u == measure.UnitMillimeter {
+		return milliDecimals
+	}
+	return inchDecimals
+}
+
+// number prints an amount in its unit, without the unit; u is the unit of
+// lengths.
+func number(a assess.Amount, u measure.Unit) string {
+	switch a.Kind {
+	case assess.KindAngle:
+		return measure.Angle(a.N).Format(angleDecimals)
+	case assess.KindRatio:
+		return slope(a.N).Format(slopeRise(u), slopeRun(u), slopeDecimals)
+	}
+	return measure.Length(a.N).Format(u, decimalsOf(u))
+}
+
+// unitOf is the unit that number prints in.
+func unitOf(k assess.Kind, u measure.Unit) string {
+	switch k {
+	case assess.KindAngle:
+		return "°"
+	case assess.KindRatio:
+		return slopeRise(u).String() + "/" + slopeRun(u).String()
+	}
+	return u.String()
+}
+
+// withUnit joins number and unit; a degree sign stands close.
+func withUnit(text, unit string) string {
+	if unit == "°" {
+		return text + unit
+	}
+	return text + "\u00a0" + unit
+}
+
+// slope is a dimensionless ratio in parts per million.
+func slope(ppm int64) measure.Slope {
+	return measure.Slope{Rise: measure.Length(ppm), Run: 1_000_000}
+}
+
+func slopeRise(u measure.Unit) measure.Unit { return u }
+
+func slopeRun(u measure.Unit) measure.Unit {
+	if u == measure.UnitMillimeter {
+		return measure.UnitMeter
+	}
+	return measure.UnitFoot
+}
+
+// amount prints a value in the leading unit: "0.203 in".
+func (b *book) amount(a assess.Amount) string {
+	return withUnit(number(a, b.first), unitOf(a.Kind, b.first))
+}
+
+// both prints a length in both units: "0.203 in (5.16 mm)"; an angle as it is.
+func (b *book) both(a assess.Amount) string {
+	if a.Kind == assess.KindAngle {
+		return b.amount(a)
+	}
+	return b.amount(a) + " (" + withUnit(number(a, b.second), unitOf(a.Kind, b.second)) + ")"
+}
+
+// margin prints a distance to a limit with its sign. One that is not zero never
+// prints as zero: digits are added until it shows.
+func margin(a assess.Amount, u measure.Unit) string {
+	text := number(a, u)
+	for d := 1; a.N != 0 && !strings.ContainsAny(text, "123456789") && d <= maxMarginDecimals; d++ {
+		switch a.Kind {
+		case assess.KindAngle:
+			text = measure.Angle(a.N).Format(angleDecimals + d)
+		case assess.KindLength:
+			text = measure.Length(a.N).Format(u, decimalsOf(u)+d)
+		default:
+			text = slope(a.N).Format(slopeRise(u), slopeRun(u), slopeDecimals+d)
+		}
+	}
+	if a.N > 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// degrees prints a direction to the whole degree, or with the decimals needed
+// for a position that stands between: "210°", "22.5°".
+func degrees(a measure.Angle) string {
+	a = a.Normalize()
+	for d := 0; d < angleDecimals; d++ {
+		if a%(measure.Degree/pow10(d)) == 0 {
+			return a.Format(d) + "°"
+		}
+	}
+	return a.Format(angleDecimals) + "°"
+}
+
+// direction prints a fitted direction to the whole degree.
+func direction(a measure.Angle) string {
+	whole := (a.Normalize() + measure.Degree/2) / measure.Degree % 360
+	return strconv.FormatInt(int64(whole), 10) + "°"
+}
+
+func pow10(n int) measure.Angle {
+	p := measure.Angle(1)
+	for range n {
+		p *= 10
+	}
+	return p
+}
+
+// asTyped prints a typed length with the unit it was meant in, which is added
+// where it was not typed: "1/2 in".
+func (b *book) asTyped(l field.Length) string {
+	if !l.Set {
+		return ""
+	}
+	return withUnit(bareNumber(typedText(b, l.Entry), l.Unit), l.Unit.String())
+}
+
+// typedBoth is a typed length, and the same in the other unit.
+func (b *book) typedBoth(l field.Length) string {
+	if !l.Set {
+		return ""
+	}
+	other := b.second
+	if l.Unit == other {
+		other = b.first
+	}
+	return b.asTyped(l) + " (" + withUnit(l.Value.Format(other, decimalsOf(other)), other.String()) + ")"
+}
+
+// typedAngle is a typed angle with its sign of degree.
+func (b *book) typedAngle(a field.Angle) string {
+	text := typedText(b, a)
+	if text == "" || strings.ContainsAny(text, "°'\"dm") {
+		return text
+	}
+	return text + "°"
+}
+
+// bareNumber takes the unit off a typed length where it is the given one. What
+// is left is the number as it was typed.
+func bareNumber(typed string, u measure.Unit) string {
+	end := strings.LastIndexFunc(typed, func(r rune) bool {
+		return r >= '0' && r <= '9' || strings.ContainsRune("¼½¾⅛⅜⅝⅞.,", r)
+	})
+	if end < 0 {
+		return typed
+	}
+	_, size := lastRune(typed[end:])
+	head, tail := typed[:end+size], strings.TrimSpace(typed[end+size:])
+	if tail == "" {
+		return head
+	}
+	if unit, err := measure.ParseUnit(tail); err == nil && unit == u {
+		return head
+	}
+	return typed
+}
+
+// lastRune is the first rune of s and its size.
+func lastRune(s string) (rune, int) {
+	for i, r := range s {
+		if i > 0 {
+			return 0, i
+		}
+		_ = r
+	}
+	return 0, len(s)
+}

@@ -1,0 +1,133 @@
+package compose
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/page"
+)
+
+// reasonGroup is one numbered line: the same reason about the same check, in
+// one cell or in several.
+type reasonGroup struct {
+	first assess.Reason
+	cells []int
+}
+
+// severity orders the groups: what was found wrong, then what is not there,
+// then what is not said. Reasons not named come last but one; that the record
+// covers the fan alone stands in words of its own and closes the list.
+var severity = []string{
+	"reason.outside", "reason.recheck", "reason.holddowns", "reason.clamps", "reason.near",
+	"reason.notread", "reason.missing", "reason.instrument", "reason.calibrated",
+	"reason.nolimit", "reason.limittwice", "reason.starting", "reason.noauthority",
+}
+
+func rank(g reasonGroup) int {
+	if g.first.Key == "reason.fanonly" {
+		return len(severity) + 1
+	}
+	if i := slices.Index(severity, g.first.Key); i >= 0 {
+		return i
+	}
+	return len(severity)
+}
+
+// reasonGroups gathers the reasons of the package, the gravest first; of equal
+// ones in the order of the assessment. Their numbers are the same on every
+// page.
+func (b *book) reasonGroups() []reasonGroup {
+	var out []reasonGroup
+	at := map[string]int{}
+	for _, r := range b.in.Assessment.Reasons {
+		key := r.Key + "\x00" + r.Check
+		if r.Cell == 0 {
+			key += "\x00" + b.codeText(r.Code)
+		}
+		i, known := at[key]
+		if !known {
+			i = len(out)
+			at[key] = i
+			out = append(out, reasonGroup{first: r})
+		}
+		if r.Cell != 0 {
+			out[i].cells = append(out[i].cells, r.Cell)
+		}
+	}
+	slices.SortStableFunc(out, func(x, y reasonGroup) int { return cmp.Compare(rank(x), rank(y)) })
+	return out
+}
+
+// text is the reason; the numbers of single cells are left out where there are
+// several.
+func (g reasonGroup) text(b *book) string {
+	if len(g.cells) > 1 {
+		if phrase := b.optional("grouped." + strings.TrimPrefix(g.first.Key, "reason.")); phrase != "" {
+			return b.checkReason(g.first.Check, phrase)
+		}
+	}
+	return b.reasonText(g.first)
+}
+
+// groupRuns is the line of a group: the check, what is wrong, the cells as
+// links.
+func (b *book) groupRuns(g reasonGroup) []page.Run {
+	text := g.text(b)
+	if len(g.cells) == 0 {
+		return plain(text)
+	}
+	runs := plain(text + ": ")
+	runs = append(runs, page.Run{Text: b.count("grouping.cells", len(g.cells)) + " "})
+	for i, c := range g.cells {
+		if i > 0 {
+			runs = append(runs, page.Run{Text: ", "})
+		}
+		link := cellAnchor(c)
+		if g.first.Check != "" {
+			link = checkAnchor(c, g.first.Check)
+		}
+		runs = append(runs, page.Run{Text: strconv.Itoa(c), Link: link})
+	}
+	return runs
+}
+
+// reasonText is a reason with its check, without its cell.
+func (b *book) reasonText(r assess.Reason) string {
+	return b.checkReason(r.Check, b.codeText(r.Code))
+}
+
+func (b *book) checkReason(check, text string) string {
+	if check == "" {
+		return text
+	}
+	return b.say("grouping.check", "check", b.say("check."+check), "text", text)
+}
+
+// codeText puts a code of the assessment into words.
+func (b *book) codeText(c assess.Code) string {
+	var pairs []string
+	for _, a := range c.Args {
+		pairs = append(pairs, a.Name, b.argText(a))
+	}
+	return b.say(c.Key, pairs...)
+}
+
+// argText is an argument of a code. The text of an argument named after one of
+// the kinds of key is such a key, and has words of its own.
+func (b *book) argText(a assess.Arg) string {
+	switch {
+	case a.Amount != nil:
+		return b.both(*a.Amount)
+	case a.Number != nil:
+		return strconv.Itoa(*a.Number)
+	}
+	switch a.Name {
+	case "check", "round", "event":
+		return b.say(a.Name + "." + a.Text)
+	}
+	return b.clean(a.Text, field.Ref{})
+}

@@ -1,0 +1,94 @@
+package compose
+
+import (
+	"asleft/internal/field"
+	"asleft/internal/page"
+)
+
+// registers lists equipment, instruments and people.
+func (b *book) registers() []page.Block {
+	return []page.Block{
+		b.h2("registers.title", ""),
+		b.h3("registers.equipment"), b.equipmentTable(),
+		b.h3("registers.instruments"), b.instrumentTable(),
+		b.h3("registers.people"), b.peopleTable(),
+	}
+}
+
+// rows fills a table with a row per element; a table without any says so.
+func rows[T any](b *book, t page.Table, list []T, row func(T) []string) page.Table {
+	for _, x := range list {
+		var r page.TableRow
+		for i, text := range row(x) {
+			r.Cells = append(r.Cells, page.TableCell{Runs: plain(text), Header: i == 0})
+		}
+		t.Rows = append(t.Rows, r)
+	}
+	if len(t.Rows) == 0 {
+		t.Rows = []page.TableRow{{Cells: []page.TableCell{{
+			Runs: muted(b.say("registers.none")), Span: len(t.Columns),
+		}}}}
+	}
+	return t
+}
+
+func (b *book) equipmentTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 0.7}, {Width: 1}, {Width: 1}, {Width: 1}, {Width: 1}, {Width: 1}, {Width: 1}},
+		Head: [][]page.TableCell{b.headRow("registers.cell", "registers.motor", "registers.gearreducer",
+			"registers.driveshaft", "registers.fan", "registers.starter", "registers.disconnect")},
+		Summary: b.say("registers.equipmenttable"),
+	}
+	return rows(b, t, b.cells(), func(c towerCell) []string {
+		r := c.read
+		return []string{b.cellName(c), b.text(r.Motor), b.text(r.GearReducer), b.text(r.DriveShaft),
+			b.text(r.Fan), b.text(r.Starter), b.text(r.Disconnect)}
+	})
+}
+
+func (b *book) instrumentTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 0.7}, {Width: 1.2}, {Width: 0.9}, {Width: 1}, {Width: 0.8}, {Width: 1},
+			{Width: 0.9}, {Width: 0.9}, {Width: 0.9}, {Width: 1}},
+		Head: [][]page.TableCell{b.headRow("registers.id", "registers.kind", "registers.serial", "registers.range",
+			"registers.resolution", "registers.expanded", "registers.class", "registers.calibrated",
+			"registers.due", "registers.certificate")},
+		Summary: b.say("registers.instrumenttable"),
+	}
+	return rows(b, t, b.in.Record.Instruments, func(i field.Instrument) []string {
+		expanded := b.asTyped(i.Expanded)
+		if expanded != "" {
+			expanded = b.say("registers.uncertainty", "value", expanded, "k", b.or(b.text(i.Coverage), "registers.k"))
+		}
+		return []string{b.text(i.ID), b.text(i.Kind), b.text(i.Serial), b.text(i.Range),
+			b.asTyped(i.Resolution), expanded, b.code("class", i.Class),
+			typedDay(i.Calibrated), typedDay(i.Due), b.text(i.Certificate)}
+	})
+}
+
+func (b *book) peopleTable() page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 1.4}, {Width: 0.6}, {Width: 1.4}, {Width: 1.2}, {Width: 1.6}},
+		Head: [][]page.TableCell{b.headRow("registers.name", "registers.initials", "registers.organization",
+			"registers.job", "registers.qualification")},
+		Summary: b.say("registers.peopletable"),
+	}
+	return rows(b, t, b.in.Record.People, func(p field.Person) []string {
+		return []string{b.text(p.Name), b.text(p.Initials), b.text(p.Organization), b.text(p.Job), b.text(p.Qualification)}
+	})
+}
+
+// typedDay is a day as 2026-03-04, the one form that nobody reads two ways.
+func typedDay(d field.Date) string {
+	if !d.Set {
+		return ""
+	}
+	return d.Value.String()
+}
+
+func typedTime(c field.Clock) string {
+	if !c.Set {
+		return ""
+	}
+	return c.Value.String()
+}

@@ -1,0 +1,152 @@
+package compose
+
+import (
+	"strconv"
+
+	"asleft/internal/assess"
+	"asleft/internal/data"
+	"asleft/internal/measure"
+	"asleft/internal/page"
+)
+
+// resultLine is a row of the table of results: a result of the assessment, and
+// the result that says which way it points or whose it is.
+type resultLine struct{ key, toward, owner string }
+
+// resultLines are the results that are printed, in order. The others are steps
+// on the way to them and stand in the data file.
+var resultLines = map[string][]resultLine{
+	assess.Tilt: {{key: "range"}, {key: "largest"}, {key: "smallest"},
+		{key: "amplitude", toward: "lowside"}, {key: "slope"}, {key: "residualmax"}, {key: "uncertainty"}},
+	assess.Track:     {{key: "range"}, {key: "largest"}, {key: "smallest"}, {key: "uncertainty"}},
+	assess.TipRadius: {{key: "range"}, {key: "middle"}, {key: "longest"}, {key: "largest"}, {key: "uncertainty"}},
+	assess.Clearance: {{key: "least"}, {key: "greatest"}, {key: "mean"},
+		{key: "offcenter", toward: "closeside"}, {key: "roundness"}, {key: "uncertainty"}},
+	assess.ClearanceAll: {{key: "least", owner: "leastblade"}, {key: "largest", owner: "largestblade"}, {key: "uncertainty"}},
+	assess.Pitch:        {{key: "largest"}, {key: "smallest"}, {key: "mean"}, {key: "tiltshare"}},
+	assess.PitchSpread:  {{key: "range"}},
+}
+
+// resultTable prints what was computed from the readings: a row per result, a
+// column per round.
+func (b *book) resultTable(c towerCell, k *assess.Check) []page.Block {
+	t := page.Table{
+		Columns: []page.Column{{Width: 1.3}},
+		Head:    [][]page.TableCell{{headCell(b.say("results.title"), 0)}},
+		Summary: b.say("results.table", "check", b.say("check."+k.Key)),
+	}
+	for i := range k.Rounds {
+		t.Columns = append(t.Columns, page.Column{Width: 1})
+		t.Head[0] = append(t.Head[0], headCell(b.say("round."+k.Rounds[i].Key), 0))
+	}
+	for _, line := range resultLines[k.Key] {
+		if row, any := b.resultRow(c, k, line); any {
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
+}
+
+// resultRow is a line for all rounds; false where no round has the result.
+func (b *book) resultRow(c towerCell, k *assess.Check, line resultLine) (page.TableRow, bool) {
+	label := b.optional("result." + k.Key + "." + line.key)
+	if label == "" {
+		label = b.say("result." + line.key)
+	}
+	row := page.TableRow{Cells: []page.TableCell{rowHead(label)}}
+	any := false
+	for i := range k.Rounds {
+		runs := b.resultRuns(c, k, &k.Rounds[i], line)
+		any = any || len(runs) > 0
+		row.Cells = append(row.Cells, page.TableCell{Runs: runs})
+	}
+	return row, any
+}
+
+// resultRuns is the value under its path, and the place it belongs to. Where
+// several blades share a result, all are named.
+func (b *book) resultRuns(c towerCell, k *assess.Check, r *assess.Round, line resultLine) []page.Run {
+	names := data.ResultNames(r.Results)
+	id := func(name string) string { return data.ResultID(c.judged.Number, k.Key, r.Key, name) }
+	var runs []page.Run
+	for i, x := range r.Results {
+		if x.Key != line.key {
+			continue
+		}
+		if runs != nil { // tied
+			runs = append(runs, page.Run{Text: ", " + strconv.Itoa(x.Index), Face: page.Muted})
+			continue
+		}
+		runs = []page.Run{b.value(id(names[i]), b.amount(x.Amount))}
+		if x.Index != 0 {
+			runs = append(runs, page.Run{Text: " " + b.at(k, x.Index), Face: page.Muted})
+		}
+	}
+	if runs == nil {
+		return nil
+	}
+	if way, ok := r.Result(line.toward); ok {
+		runs = append(runs, page.Run{Text: " " + b.say("results.toward") + " ", Face: page.Muted},
+			b.value(id(line.toward), direction(measure.Angle(way.Amount.N))))
+	}
+	if owner, ok := r.Result(line.owner); ok {
+		runs = append(runs, page.Run{Text: ", " + b.say("results.blade", "n", strconv.Itoa(owner.Index)), Face: page.Muted})
+	}
+	return runs
+}
+
+// at names the place of a result: the position in degrees, or the blade.
+func (b *book) at(k *assess.Check, index int) string {
+	if byPosition(k.Key) {
+		return b.say("results.at", "degrees", b.positionDegrees(index))
+	}
+	return b.say("results.blade", "n", strconv.Itoa(index))
+}
+
+// positionDegrees is where a position is, clockwise from the motor.
+func (b *book) positionDegrees(number int) string {
+	for _, p := range b.in.Record.Tower.Positions {
+		if p.Number == number {
+			return degrees(p.Degrees)
+		}
+	}
+	return "#" + strconv.Itoa(number)
+}
+
+// byPosition tells whether a check is read around the cylinder.
+func byPosition(check string) bool {
+	return check == assess.Tilt || check == assess.Clearance || check == assess.ClearanceAll
+}
+
+// notes are what is to be said beside the results of a check.
+func (b *book) notes(k *assess.Check) []page.Block {
+	list := page.List{Tone: page.Quiet}
+	for _, n := range k.Notes {
+		list.Items = append(list.Items, plain(b.codeText(n)))
+	}
+	for _, r := range k.Rounds {
+		for _, n := range r.Notes {
+			list.Items = append(list.Items, plain(b.say("results.note",
+				"round", b.say("round."+r.Key), "text", b.codeText(n))))
+		}
+	}
+	for _, o := range k.Overtaken {
+		list.Items = append(list.Items, b.overtaken(o))
+	}
+	if len(list.Items) == 0 {
+		return nil
+	}
+	return []page.Block{list}
+}
+
+// overtaken says which event made a reading void, or may have.
+func (b *book) overtaken(o assess.Overtaking) []page.Run {
+	key := "results.overtaken"
+	if !o.Shown {
+		key = "results.maybe"
+	}
+	return plain(b.say(key, "event", b.eventWord(o.Move), "date", typedDay(o.Move.Date), "detail", b.text(o.Move.Detail)))
+}

@@ -1,0 +1,88 @@
+package compose
+
+import (
+	"fmt"
+	"strings"
+
+	"asleft/internal/page"
+)
+
+// plain, bold, muted and mono make the runs of a line of one face.
+func plain(text string) []page.Run { return faced(text, page.Regular) }
+func bold(text string) []page.Run  { return faced(text, page.Bold) }
+func muted(text string) []page.Run { return faced(text, page.Muted) }
+func mono(text string) []page.Run  { return faced(text, page.Mono) }
+
+func faced(text string, f page.Face) []page.Run {
+	if text == "" {
+		return nil
+	}
+	return []page.Run{{Text: text, Face: f}}
+}
+
+// linked makes every run a link to the anchor.
+func linked(runs []page.Run, anchor string) []page.Run {
+	out := append([]page.Run(nil), runs...)
+	for i := range out {
+		out[i].Link = anchor
+	}
+	return out
+}
+
+// cell, head and rowHead are table cells.
+func cell(runs ...page.Run) page.TableCell { return page.TableCell{Runs: runs} }
+
+func textCell(text string) page.TableCell { return page.TableCell{Runs: plain(text)} }
+
+func rowHead(text string) page.TableCell { return page.TableCell{Runs: plain(text), Header: true} }
+
+func headCell(text string, span int) page.TableCell {
+	return page.TableCell{Runs: bold(text), Header: true, Span: span}
+}
+
+// headRow is a head row of plain heads, each the phrase of its key; an empty
+// key is an empty cell.
+func (b *book) headRow(keys ...string) []page.TableCell {
+	var row []page.TableCell
+	for _, k := range keys {
+		if k == "" {
+			row = append(row, headCell("", 0))
+			continue
+		}
+		row = append(row, headCell(b.say(k), 0))
+	}
+	return row
+}
+
+// para is a paragraph of the key's phrase.
+func (b *book) para(key string, pairs ...string) page.Paragraph {
+	return page.Paragraph{Runs: plain(b.say(key, pairs...))}
+}
+
+// lead is a paragraph that stays with what follows.
+func (b *book) lead(key string, pairs ...string) page.Paragraph {
+	return page.Paragraph{Runs: plain(b.say(key, pairs...)), Keep: true}
+}
+
+// steps are the phrases key.1, key.2 … as the items of a list.
+func (b *book) steps(key string, pairs ...string) [][]page.Run {
+	var items [][]page.Run
+	for n := 1; b.in.Words.Has(fmt.Sprintf("%s.%d", key, n)); n++ {
+		items = append(items, plain(b.say(fmt.Sprintf("%s.%d", key, n), pairs...)))
+	}
+	if items == nil {
+		b.say(key + ".1") // tells that the list has no words
+	}
+	return items
+}
+
+// join puts the texts that are not empty in one line.
+func join(sep string, texts ...string) string {
+	var kept []string
+	for _, t := range texts {
+		if t != "" {
+			kept = append(kept, t)
+		}
+	}
+	return strings.Join(kept, sep)
+}

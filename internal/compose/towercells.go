@@ -1,0 +1,90 @@
+package compose
+
+import (
+	"slices"
+	"strconv"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+)
+
+// towerCell is a cell as read and as assessed.
+type towerCell struct {
+	read    *field.Cell
+	judged  *assess.Cell
+	present bool // in this package
+}
+
+// allCells pairs every cell of the record with its assessment, by number.
+func (b *book) allCells() []towerCell {
+	var out []towerCell
+	for i := range b.in.Assessment.Cells {
+		a := &b.in.Assessment.Cells[i]
+		read := b.record(a.Number)
+		if read == nil {
+			continue
+		}
+		out = append(out, towerCell{read, a, a.InPackage})
+	}
+	return out
+}
+
+// cells are those with pages in this package.
+func (b *book) cells() []towerCell {
+	return slices.DeleteFunc(b.allCells(), func(c towerCell) bool { return !c.present })
+}
+
+func (b *book) record(number int) *field.Cell {
+	for i := range b.in.Record.Cells {
+		if b.in.Record.Cells[i].Number == number {
+			return &b.in.Record.Cells[i]
+		}
+	}
+	return nil
+}
+
+// cellName is "Cell 3", with the owner's tag where it has one of its own.
+func (b *book) cellName(c towerCell) string {
+	number := strconv.Itoa(c.judged.Number)
+	if tag := b.text(c.read.Name); tag != "" && tag != number {
+		return b.say("cell.named", "number", number, "name", tag)
+	}
+	return b.say("cell.number", "number", number)
+}
+
+func cellAnchor(number int) string { return "cell." + strconv.Itoa(number) }
+
+func checkAnchor(number int, check string) string {
+	return cellAnchor(number) + "." + check
+}
+
+// readings are the numbers of readings found and asked for in the standing
+// rounds of a cell. Checks that judge the readings of another check do not
+// count them again.
+func readings(c *assess.Cell) (found, expected int) {
+	for i := range c.Checks {
+		k := &c.Checks[i]
+		if derived(k.Key) {
+			continue
+		}
+		if r := k.StandingRound(); r != nil {
+			found += r.Found
+			expected += r.Expected
+		}
+	}
+	return found, expected
+}
+
+// derived tells whether a check has no readings of its own.
+func derived(check string) bool {
+	return check == assess.ClearanceAll || check == assess.PitchSpread
+}
+
+// tally counts the verdicts of a cell's checks.
+func tally(c *assess.Cell) map[assess.Verdict]int {
+	n := map[assess.Verdict]int{}
+	for i := range c.Checks {
+		n[c.Checks[i].Verdict]++
+	}
+	return n
+}

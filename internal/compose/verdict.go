@@ -1,0 +1,73 @@
+package compose
+
+import (
+	"asleft/internal/assess"
+	"asleft/internal/page"
+)
+
+// marks gives every verdict its sign, in addition to its word.
+var marks = map[assess.Verdict]page.Mark{
+	assess.Within:      page.MarkWithin,
+	assess.NearLimit:   page.MarkNear,
+	assess.Outside:     page.MarkOutside,
+	assess.Recheck:     page.MarkRecheck,
+	assess.Missing:     page.MarkMissing,
+	assess.NoLimit:     page.MarkNoLimit,
+	assess.NotRequired: page.MarkNotAsked,
+	assess.ByOthers:    page.MarkByOthers,
+}
+
+// verdicts lists all verdicts in the order of the design, worst not first.
+var verdicts = []assess.Verdict{
+	assess.Within, assess.NearLimit, assess.Outside, assess.Recheck,
+	assess.Missing, assess.NoLimit, assess.NotRequired, assess.ByOthers,
+}
+
+// verdictTone is the ground of a table cell. What needs nobody's attention has
+// none, so that what does stands out.
+func verdictTone(v assess.Verdict) page.Tone {
+	switch v {
+	case assess.Outside, assess.Recheck:
+		return page.Bad
+	case assess.Missing, assess.NoLimit, assess.NearLimit:
+		return page.Warn
+	case assess.NotRequired, assess.ByOthers:
+		return page.Quiet
+	}
+	return page.Plain
+}
+
+// verdictFace sets what stands against a cell in semibold.
+func verdictFace(v assess.Verdict) page.Face {
+	switch v {
+	case assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit:
+		return page.Bold
+	}
+	return page.Regular
+}
+
+// verdict is the word of a verdict with its mark.
+func (b *book) verdict(v assess.Verdict) page.Run {
+	return page.Run{Text: b.say("verdict." + string(v)), Mark: marks[v], Face: verdictFace(v)}
+}
+
+// verdictCell is a table cell with a verdict.
+func (b *book) verdictCell(v assess.Verdict) page.TableCell {
+	return page.TableCell{Runs: []page.Run{b.verdict(v)}, Tone: verdictTone(v)}
+}
+
+// state is the word of a state with its mark.
+func (b *book) state(s assess.State) page.Run {
+	mark := page.MarkNotReady
+	if s == assess.Ready {
+		mark = page.MarkReady
+	}
+	return page.Run{Text: b.say("state." + string(s)), Mark: mark, Face: page.Bold}
+}
+
+func stateTone(s assess.State) page.Tone {
+	if s == assess.Ready {
+		return page.Good
+	}
+	return page.Bad
+}

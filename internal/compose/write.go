@@ -1,0 +1,72 @@
+package compose
+
+import (
+	"fmt"
+	"strings"
+
+	"asleft/internal/archive"
+	"asleft/internal/data"
+)
+
+// made is what exists before the first page: the files of the package, the
+// manifest over them last, and the fingerprint that every page prints.
+type made struct {
+	parts       []data.Part
+	fingerprint string
+}
+
+const workbookMIME = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+// makeFiles makes the data file, the tables and the manifest. They come before
+// the pages, which print their hashes.
+func makeFiles(in *Input) (made, error) {
+	files := in.Record.Files
+	if len(in.Sources) != len(files) {
+		return made{}, fmt.Errorf("%d workbooks for a record of %d", len(in.Sources), len(files))
+	}
+	var sources []data.Part
+	for i, name := range sourceNames(files) {
+		sources = append(sources, data.Part{Name: name, MIME: workbookMIME, Kind: data.Source, Bytes: in.Sources[i]})
+	}
+	set, err := data.Make(in.dataInput(), sources)
+	if err != nil {
+		return made{}, err
+	}
+	return made{set.Parts, set.Fingerprint}, nil
+}
+
+// dataInput is the same input as the data file takes it.
+func (in *Input) dataInput() data.Input {
+	first, _ := in.units()
+	return data.Input{
+		Program:    in.Program,
+		Language:   in.Words.Tag(),
+		Paper:      in.paper().Name,
+		Profile:    profileName(in.Options.Profile),
+		Units:      first,
+		Rules:      in.Rules,
+		Record:     &in.Record,
+		Assessment: &in.Assessment,
+	}
+}
+
+// profileName is what the file claims, as it is written everywhere.
+func profileName(p archive.Profile) string {
+	if p == archive.PDFA2A {
+		return "PDF/A-2a"
+	}
+	return "PDF/A-3a"
+}
+
+// asciiName makes a file name that every system and archive takes: ASCII
+// letters, digits, dot, hyphen and underscore.
+func asciiName(name string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9',
+			strings.ContainsRune("._-", r):
+			return r
+		}
+		return '_'
+	}, name)
+}
