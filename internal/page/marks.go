@@ -1,0 +1,170 @@
+package page
+
+import (
+	"math"
+
+	"asleft/internal/plot"
+)
+
+// name is for dumps.
+func (m Mark) name() string {
+	names := [...]string{"none", "within", "near", "outside", "recheck", "missing", "no limit", "not asked", "by others", "box", "ready", "not ready"}
+	if m < 0 || int(m) >= len(names) {
+		return "unknown"
+	}
+	return names[m]
+}
+
+// markColor: what is wrong stands out, what is not asked steps back; the shape
+// alone tells them apart.
+func markColor(m Mark) color {
+	switch m {
+	case MarkOutside, MarkNotReady:
+		return plot.Alarm
+	case MarkWithin, MarkNear, MarkReady:
+		return plot.Accent
+	case MarkNotAsked, MarkByOthers:
+		return plot.Muted
+	}
+	return plot.Ink
+}
+
+// marker draws marks around a center at a type size; y up.
+type marker struct {
+	path
+	x, y float64
+	s    float64
+	c    color
+}
+
+// drawMark is the content that draws a mark on a base line, as high as a
+// capital and a little more.
+func drawMark(m Mark, x, base, size float64, c color) string {
+	k := &marker{x: x + size*0.44, y: base + size*0.349, s: size, c: c}
+	k.buf = append(k.buf, "q\n"...)
+	k.draw(m)
+	k.buf = append(k.buf, "Q\n"...)
+	return string(k.buf)
+}
+
+func (k *marker) draw(m Mark) {
+	switch m {
+	case MarkWithin:
+		k.disc(0, 0, 0.41)
+		k.check()
+	case MarkNear:
+		k.ring()
+		k.halfDisc()
+	case MarkOutside:
+		k.triangle()
+	case MarkRecheck:
+		k.turning()
+	case MarkMissing:
+		k.square(0.07, 0.16, 0.13)
+	case MarkNoLimit:
+		k.square(0.075)
+		k.question()
+	case MarkNotAsked:
+		k.stroke(0.1, -0.24, 0, 0.24, 0)
+	case MarkByOthers:
+		k.disc(-0.22, 0, 0.17)
+		k.disc(0.22, 0, 0.17)
+	case MarkBox:
+		k.square(0.075)
+	case MarkReady:
+		k.rgb(k.c, "rg")
+		k.rect(k.x-0.38*k.s, k.y-0.38*k.s, 0.76*k.s, 0.76*k.s)
+		k.op("f")
+		k.check()
+	case MarkNotReady:
+		k.square(0.085)
+		k.stroke(0.17, -0.38, 0, 0.38, 0)
+	}
+}
+
+// disc is a filled circle; place and radius in parts of the size.
+func (k *marker) disc(dx, dy, r float64) {
+	k.rgb(k.c, "rg")
+	k.circle(k.x+dx*k.s, k.y+dy*k.s, r*k.s, false)
+	k.op("f")
+}
+
+// check is cut out of a filled shape: it shows white paper.
+func (k *marker) check() {
+	k.pen(plot.White, 0.115*k.s)
+	k.move(k.x-0.21*k.s, k.y-0.01*k.s)
+	k.line(k.x-0.06*k.s, k.y-0.17*k.s)
+	k.line(k.x+0.21*k.s, k.y+0.18*k.s)
+	k.op("S")
+}
+
+func (k *marker) ring() {
+	k.pen(k.c, 0.075*k.s)
+	k.circle(k.x, k.y, 0.37*k.s, false)
+	k.op("S")
+}
+
+// halfDisc fills the lower half.
+func (k *marker) halfDisc() {
+	k.rgb(k.c, "rg")
+	k.move(k.x-0.37*k.s, k.y)
+	k.arc(k.x, k.y, 0.37*k.s, 0.37*k.s, math.Pi, math.Pi)
+	k.op("f")
+}
+
+// triangle is open and heavy, with a stroke and a dot inside.
+func (k *marker) triangle() {
+	k.pen(k.c, 0.095*k.s)
+	k.op("j", 1)
+	k.polygon(k.x-0.4*k.s, k.y-0.33*k.s, k.x+0.4*k.s, k.y-0.33*k.s, k.x, k.y+0.39*k.s)
+	k.op("S")
+	k.stroke(0.095, 0, -0.07, 0, 0.17)
+	k.disc(0, -0.19, 0.055)
+}
+
+// turning is most of a circle that ends in an arrow.
+func (k *marker) turning() {
+	const r, from, turn = 0.33, math.Pi * 0.36, math.Pi * 1.62
+	k.pen(k.c, 0.09*k.s)
+	k.move(k.x+r*k.s*math.Cos(from), k.y+r*k.s*math.Sin(from))
+	k.arc(k.x, k.y, r*k.s, r*k.s, from, turn)
+	k.op("S")
+	end := from + turn
+	sin, cos := math.Sincos(end)
+	ex, ey := k.x+r*k.s*cos, k.y+r*k.s*sin
+	h := 0.21 * k.s
+	k.rgb(k.c, "rg")
+	// Along the circle is (-sin, cos), across it (cos, sin).
+	k.polygon(
+		ex-sin*h*1.25, ey+cos*h*1.25,
+		ex+cos*h, ey+sin*h,
+		ex-cos*h, ey-sin*h)
+	k.op("f")
+}
+
+// square is open; its stroke, and its dash if any, in parts of the size.
+func (k *marker) square(w float64, dash ...float64) {
+	for i := range dash {
+		dash[i] *= k.s
+	}
+	k.pen(k.c, w*k.s, dash...)
+	k.rect(k.x-0.35*k.s, k.y-0.35*k.s, 0.7*k.s, 0.7*k.s)
+	k.op("S")
+}
+
+func (k *marker) question() {
+	k.pen(k.c, 0.085*k.s)
+	k.move(k.x-0.13*k.s, k.y+0.09*k.s)
+	k.arc(k.x, k.y+0.09*k.s, 0.13*k.s, 0.13*k.s, math.Pi, -1.25*math.Pi)
+	k.line(k.x, k.y-0.08*k.s)
+	k.op("S")
+	k.disc(0, -0.19, 0.055)
+}
+
+// stroke is a line; its width and ends in parts of the size.
+func (k *marker) stroke(w, x0, y0, x1, y1 float64) {
+	k.pen(k.c, w*k.s)
+	k.move(k.x+x0*k.s, k.y+y0*k.s)
+	k.line(k.x+x1*k.s, k.y+y1*k.s)
+	k.op("S")
+}

@@ -1,0 +1,206 @@
+package page
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"asleft/internal/plot"
+
+	"github.com/golang/freetype/truetype"
+	"github.com/wcharczuk/go-chart/v2"
+	"github.com/wcharczuk/go-chart/v2/drawing"
+)
+
+// renderer draws a figure on the page: paths as page content, text as text in
+// the embedded faces. The canvas has plot.Unit units to the point; x, y is the
+// upper left corner of the figure in points from that of the page.
+type renderer struct {
+	w     *writer
+	x, y  float64
+	scale float64 // points per canvas unit
+	dpi   float64
+
+	stroke, fill, text drawing.Color
+	width              float64
+	dash               []float64
+	font               *truetype.Font
+	size               float64
+	turn               float64 // of text, clockwise
+	path               path
+	began              bool
+	err                error
+}
+
+var _ chart.Renderer = (*renderer)(nil)
+
+// draw puts a figure on the page.
+func (w *writer) draw(k *ink) error {
+	f := k.fig
+	r := &renderer{w: w, x: k.x.points(), y: k.y.points(), scale: float64(f.permil) / 1000 / plot.Unit, dpi: plot.DPI}
+	r.ResetStyle()
+	err := f.picture.Figure.Draw(r, w.metrics.plot)
+	if err == nil {
+		err = r.err
+	}
+	if err != nil {
+		return fmt.Errorf("section %s: figure %q: %w", f.section, f.picture.Alt, err)
+	}
+	return nil
+}
+
+func (r *renderer) px(x float64) float64 { return r.x + float64(x*r.scale) }
+func (r *renderer) py(y float64) float64 { return r.w.height - r.y - float64(y*r.scale) }
+
+func (r *renderer) ResetStyle() {
+	r.stroke, r.fill, r.text = drawing.Color{}, drawing.Color{}, drawing.Color{}
+	r.width, r.dash, r.turn = 0, nil, 0
+}
+
+func (r *renderer) GetDPI() float64                { return r.dpi }
+func (r *renderer) SetDPI(dpi float64)             { r.dpi = dpi }
+func (r *renderer) SetClassName(string)            {}
+func (r *renderer) SetStrokeColor(c drawing.Color) { r.stroke = c }
+func (r *renderer) SetFillColor(c drawing.Color)   { r.fill = c }
+func (r *renderer) SetStrokeWidth(w float64)       { r.width = w }
+func (r *renderer) SetStrokeDashArray(d []float64) { r.dash = d }
+
+func (r *renderer) MoveTo(x, y int) {
+	r.path.move(r.px(float64(x)), r.py(float64(y)))
+	r.began = true
+}
+
+func (r *renderer) LineTo(x, y int) {
+	if !r.began {
+		r.MoveTo(x, y)
+		return
+	}
+	r.path.line(r.px(float64(x)), r.py(float64(y)))
+}
+
+// QuadCurveTo is not used by our figures; the page has only cubic curves, and
+// the renderer does not keep the point where it stands.
+func (r *renderer) QuadCurveTo(_, _, _, _ int) {
+	r.fail(fmt.Errorf("quadratic curves are not drawn"))
+}
+
+// ArcTo counts angles clockwise from the x axis, as y runs down on the canvas.
+func (r *renderer) ArcTo(cx, cy int, rx, ry, start, delta float64) {
+	x, y := r.px(float64(cx)), r.py(float64(cy))
+	rx, ry = rx*r.scale, ry*r.scale
+	sin, cos := math.Sincos(-start)
+	bx, by := x+float64(rx*cos), y+float64(ry*sin)
+	if r.began {
+		r.path.line(bx, by)
+	} else {
+		r.path.move(bx, by)
+		r.began = true
+	}
+	r.path.arc(x, y, rx, ry, -start, -delta)
+}
+
+func (r *renderer) Close() { r.path.op("h") }
+
+func (r *renderer) Circle(radius float64, x, y int) {
+	r.path.circle(r.px(float64(x)), r.py(float64(y)), radius*r.scale, false)
+	r.began = true
+}
+
+func (r *renderer) Stroke()     { r.paint(false, true) }
+func (r *renderer) Fill()       { r.paint(true, false) }
+func (r *renderer) FillStroke() { r.paint(true, true) }
+
+// paint writes the path as one block with all its state. A color that is not
+// there, or a line without width, paints nothing.
+func (r *renderer) paint(fill, stroke bool) {
+	fill = fill && r.fill.A > 0
+	stroke = stroke && r.stroke.A > 0 && r.width > 0
+	if r.began && (fill || stroke) {
+		var p path
+		p.buf = append(p.buf, "q\n"...)
+		if fill {
+			p.rgb(opaque(r.fill), "rg")
+		}
+		if stroke {
+			dash := make([]float64, len(r.dash))
+			for i, d := range r.dash {
+				dash[i] = d * r.scale
+			}
+			p.pen(opaque(r.stroke), r.width*r.scale, dash...)
+		}
+		p.buf = append(p.buf, r.path.buf...)
+		p.op(map[[2]bool]string{{true, false}: "f", {false, true}: "S", {true, true}: "B"}[[2]bool{fill, stroke}])
+		p.buf = append(p.buf, 'Q')
+		r.w.raw(string(p.buf))
+	}
+	r.path.buf = r.path.buf[:0]
+	r.began = false
+}
+
+// opaque is a color flattened on white: no transparency reaches the page.
+func opaque(c drawing.Color) color {
+	mix := func(v uint8) uint32 { return (uint32(v)*uint32(c.A) + 255*(255-uint32(c.A)) + 127) / 255 }
+	return color(mix(c.R)<<16 | mix(c.G)<<8 | mix(c.B))
+}
+
+func (r *renderer) SetFont(f *truetype.Font)     { r.font = f }
+func (r *renderer) SetFontColor(c drawing.Color) { r.text = c }
+func (r *renderer) SetFontSize(size float64)     { r.size = size }
+func (r *renderer) SetTextRotation(rad float64)  { r.turn = rad }
+func (r *renderer) ClearTextRotation()           { r.turn = 0 }
+
+// Text is real text in the face that the font stands for.
+func (r *renderer) Text(body string, x, y int) {
+	f, ok := r.face()
+	if !ok {
+		r.fail(fmt.Errorf("text %q in a font that is not embedded", body))
+		return
+	}
+	for i, c := range body {
+		if why := unprintable(c, body[i:]); why != "" {
+			r.fail(fmt.Errorf("text %+q, character %U: %s", body, c, why))
+			return
+		}
+		if got, _, ok := r.w.metrics.glyph(f, c); !ok || got != f {
+			r.fail(fmt.Errorf("text %q, character %U: %w", body, c, plot.ErrGlyph))
+			return
+		}
+	}
+	if body == "" || r.text.A == 0 {
+		return
+	}
+	r.w.fill(opaque(r.text))
+	r.w.font(f, pt(r.size*r.dpi/72*r.scale))
+	r.w.text(body, r.px(float64(x)), r.py(float64(y)), -r.turn)
+}
+
+func (r *renderer) face() (face, bool) {
+	switch r.font {
+	case r.w.metrics.plot.Regular:
+		return condensed, true
+	case r.w.metrics.plot.SemiBold:
+		return condensedBold, true
+	}
+	return 0, false
+}
+
+// MeasureText is the advance of a text; its height is the type size.
+func (r *renderer) MeasureText(body string) chart.Box {
+	f, _ := r.face()
+	units := 0
+	for _, c := range body {
+		_, u, _ := r.w.metrics.glyph(f, c)
+		units += u
+	}
+	size := r.size * r.dpi / 72
+	return chart.Box{Right: int(math.Round(float64(units) * size / em)), Bottom: int(math.Round(size))}
+}
+
+// Save has nothing to save: the figure is on the page.
+func (r *renderer) Save(io.Writer) error { return nil }
+
+func (r *renderer) fail(err error) {
+	if r.err == nil {
+		r.err = err
+	}
+}

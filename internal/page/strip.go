@@ -1,0 +1,125 @@
+package page
+
+// bond is how strongly a strip holds on to the one below it. When strips are
+// higher together than a page, the weakest bonds give way first.
+type bond int
+
+const (
+	bondNone  bond = iota
+	bondPanel      // inside a panel
+	bondPair       // two lines, two rows
+	bondLead       // heading, caption or table head with what follows
+	bondValue      // lines of one value: never parted
+)
+
+// strip is a piece across the column that is never cut: a line, a table row, a
+// figure. Its layer has x on the page and y from its top.
+type strip struct {
+	layer
+	above  mp // space above it, dropped at the top of a page
+	h      mp
+	bond   bond
+	breaks bool     // starts a new page
+	opens  bool     // the first strip of a panel
+	frames []*frame // panels it lies in, outermost first
+	table  *tableRun
+	row    *rowBox // a body row, to be split if higher than a page
+	ends   bool    // the last strip of its row
+}
+
+// frame is a panel's ground and border, drawn around its strips on each page.
+type frame struct {
+	x, w mp
+	tone Tone
+	bare bool // a toned paragraph: ground and bar, no border
+}
+
+// tableRun is what the rows of a table share: heads to repeat, and its count.
+type tableRun struct {
+	heads  []strip // furniture
+	height mp
+	count  int // index into the section's counts
+}
+
+// stackHeight is the height of strips under each other.
+func stackHeight(strips []strip) mp {
+	var h mp
+	for i := range strips {
+		if i > 0 {
+			h += strips[i].above
+		}
+		h += strips[i].h
+	}
+	return h
+}
+
+// sheet takes strips onto a layer: a page, or a column in a strip.
+type sheet struct {
+	layer
+	open  []openFrame
+	under []rect // grounds and borders of panels: beneath everything
+	empty bool
+}
+
+type openFrame struct {
+	f           *frame
+	top, bottom mp
+}
+
+func newSheet() *sheet { return &sheet{empty: true} }
+
+// put places a strip with its top at y.
+func (sh *sheet) put(st *strip, y mp) {
+	for _, f := range st.frames {
+		i := 0
+		for i < len(sh.open) && sh.open[i].f != f {
+			i++
+		}
+		if i == len(sh.open) {
+			sh.open = append(sh.open, openFrame{f, y, y})
+		}
+		sh.open[i].bottom = y + st.h
+	}
+	sh.add(&st.layer, y)
+	sh.empty = false
+}
+
+// close draws the panels.
+func (sh *sheet) close() {
+	for _, o := range sh.open {
+		sh.under = append(sh.under, o.f.draw(o.top, o.bottom)...)
+	}
+	sh.ground = append(sh.under, sh.ground...)
+	sh.under, sh.open = nil, nil
+}
+
+// draw is the ground and border of a panel.
+func (f *frame) draw(top, bottom mp) []rect {
+	h := bottom - top
+	var out []rect
+	if c, ok := ground(f.tone); ok {
+		out = append(out, rect{x: f.x, y: top, w: f.w, h: h, color: c})
+	}
+	if f.tone == Quiet {
+		out = append(out, rect{x: f.x, y: top, w: f.w, h: h, color: groundGood})
+	}
+	if !f.bare && f.tone != Quiet {
+		c, t := toneRule(f.tone)
+		out = append(out, border(f.x, top, f.w, h, t, c)...)
+	}
+	if f.tone == Bad || f.tone == Warn {
+		c, _ := toneRule(f.tone)
+		out = append(out, rect{x: f.x, y: top, w: toneBar, h: h, color: c})
+	}
+	return out
+}
+
+// border is four rules inside a box.
+func border(x, y, w, h, t mp, c color) []rect {
+	return []rect{
+		{x: x, y: y, w: w, h: t, color: c},
+		{x: x, y: y + h - t, w: w, h: t, color: c},
+		{x: x, y: y + t, w: t, h: h - 2*t, color: c},
+		{x: x + w - t, y: y + t, w: t, h: h - 2*t, color: c},
+	}
+}

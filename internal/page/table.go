@@ -1,0 +1,175 @@
+package page
+
+import (
+	"fmt"
+
+	"asleft/internal/archive"
+)
+
+// Count is how many rows of a table were given and how many stand on pages.
+type Count struct {
+	Section string
+	Table   int // within the section, from 1
+	Caption string
+	Rows    int
+	Placed  int
+}
+
+// Inner distances of table cells.
+const (
+	cellPadX mp = 4_000
+	cellPadY mp = 2_600
+)
+
+// grid is a table being built: where its columns stand.
+type grid struct {
+	t       *Table
+	s       setting
+	x       mp   // left edge
+	w       mp   // of all columns
+	edges   []mp // of columns, from x; one more than columns
+	axis    []mp // per column: widest part after the decimal sign
+	section string
+}
+
+// table is a caption, head rows and body rows, each a strip.
+func (b *builder) table(col column, owner *node, t Table) (built, error) {
+	g := &grid{t: &t, s: set(tabular, tableSize), x: col.x, section: b.key}
+	if t.Size != 0 {
+		size, err := length("table size", t.Size, 5, 24)
+		if err != nil {
+			return built{}, fmt.Errorf("section %s: %w", b.key, err)
+		}
+		g.s = set(tabular, size)
+	}
+	if err := g.check(); err != nil {
+		return built{}, err
+	}
+	if err := b.arrange(g, col.w); err != nil {
+		return built{}, err
+	}
+	b.counts = append(b.counts, Count{Section: b.key, Table: len(b.counts) + 1, Caption: plainText(t.Caption), Rows: len(t.Rows)})
+	tn := owner.child(archive.RoleTable)
+	tn.title = t.Summary
+	var out []strip
+	if len(t.Caption) > 0 {
+		caption, err := b.caption(col, tn, t.Caption)
+		if err != nil {
+			return built{}, err
+		}
+		for i := range caption {
+			bind(caption[i:i+1], bondLead)
+		}
+		out = append(out, caption...)
+	}
+	run := &tableRun{count: len(b.counts) - 1}
+	heads, err := b.heads(g, tn, run)
+	if err != nil {
+		return built{}, err
+	}
+	if len(out) > 0 && len(heads) > 0 {
+		heads[0].above = 3_500
+	}
+	out = append(out, heads...)
+	rows, err := b.rows(g, tn, run)
+	if err != nil {
+		return built{}, err
+	}
+	return built{append(out, rows...), paraGap, tableGap}, nil
+}
+
+// check asks that every row fills the columns.
+func (g *grid) check() error {
+	if len(g.t.Columns) == 0 {
+		return fmt.Errorf("section %s: table without columns", g.section)
+	}
+	row := func(kind string, i int, cells []TableCell) error {
+		n := 0
+		for _, c := range cells {
+			if c.Span < 0 || c.Span > len(g.t.Columns) {
+				return fmt.Errorf("section %s: table, %s row %d: span %d of %d columns", g.section, kind, i+1, c.Span, len(g.t.Columns))
+			}
+			n += max(c.Span, 1)
+		}
+		if n != len(g.t.Columns) {
+			return fmt.Errorf("section %s: table, %s row %d fills %d of %d columns", g.section, kind, i+1, n, len(g.t.Columns))
+		}
+		return nil
+	}
+	for i, cells := range g.t.Head {
+		if err := row("head", i, cells); err != nil {
+			return err
+		}
+	}
+	for i := range g.t.Rows {
+		if err := row("body", i, g.t.Rows[i].Cells); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// heads are the head rows, and as furniture what is repeated on later pages.
+func (b *builder) heads(g *grid, tn *node, run *tableRun) ([]strip, error) {
+	if len(g.t.Head) == 0 {
+		return nil, nil
+	}
+	hn := tn.child(archive.RoleTableHead)
+	var out []strip
+	for i, cells := range g.t.Head {
+		rb, err := b.row(g, hn.child(archive.RoleRow), cells, Plain, true)
+		if err != nil {
+			return nil, err
+		}
+		if i == 0 {
+			rb.rules = append(rb.rules, rule{thinRule, inkColor})
+		}
+		st, _, _ := rb.part(rb.start(), maxHeight)
+		if i == len(g.t.Head)-1 {
+			st.ground = append(st.ground, rect{x: g.x, y: st.h - heavyRule, w: g.w, h: heavyRule, color: inkColor})
+		}
+		st.bond = bondLead
+		out = append(out, st)
+		run.heads = append(run.heads, strip{layer: st.furnish(), h: st.h})
+		run.height += st.h
+	}
+	return out, nil
+}
+
+// rows are the body rows. Two rows stay together at the beginning and at the
+// end of a table, as lines of a paragraph do.
+func (b *builder) rows(g *grid, tn *node, run *tableRun) ([]strip, error) {
+	if len(g.t.Rows) == 0 {
+		return nil, nil
+	}
+	bn := tn.child(archive.RoleTableBody)
+	n := len(g.t.Rows)
+	out := make([]strip, n)
+	for i := range g.t.Rows {
+		r := &g.t.Rows[i]
+		rb, err := b.row(g, bn.child(archive.RoleRow), r.Cells, r.Tone, false)
+		if err != nil {
+			return nil, err
+		}
+		if r.Rule {
+			rb.rules = append(rb.rules, rule{thinRule, mutedColor})
+		}
+		rb.last = i == n-1
+		st, _, _ := rb.part(rb.start(), maxHeight)
+		st.row, st.table, st.ends = rb, run, true
+		if i+1 < n && (i == 0 || i == n-2 || r.Keep) {
+			st.bond = bondPair
+		}
+		out[i] = st
+	}
+	return out, nil
+}
+
+// plainText is the text of runs, for counts and errors.
+func plainText(runs []Run) string {
+	s := ""
+	for _, r := range runs {
+		s += r.Text
+	}
+	return s
+}

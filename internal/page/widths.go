@@ -1,0 +1,137 @@
+package page
+
+import (
+	"fmt"
+	"unicode"
+)
+
+// want is what a column asks for: the least that breaks no word, and its
+// wish.
+type want struct{ least, wish mp }
+
+// arrange finds the widths of the columns and where their decimal signs stand.
+func (b *builder) arrange(g *grid, w mp) error {
+	wants, err := b.wants(g)
+	if err != nil {
+		return err
+	}
+	cols := g.t.Columns
+	var shares []float64
+	var fixed mp
+	for i, c := range cols {
+		if c.Fit {
+			wants[i].wish = min(wants[i].wish, w)
+			fixed += wants[i].wish
+		} else {
+			shares = append(shares, c.Width)
+		}
+	}
+	parts, err := split(max(w-fixed, 0), shares)
+	if err != nil {
+		return fmt.Errorf("section %s: table columns: %w", b.key, err)
+	}
+	for i, n := 0, 0; i < len(cols); i++ {
+		if !cols[i].Fit {
+			wants[i].wish = max(parts[n], wants[i].least)
+			n++
+		}
+	}
+	g.edges = make([]mp, 1, len(cols)+1)
+	for _, cw := range settle(wants, w) {
+		g.w += cw
+		g.edges = append(g.edges, g.w)
+	}
+	return nil
+}
+
+// settle gives every column its wish if all of them fit into w; else takes from
+// those that wish more than their least; else from all alike.
+func settle(wants []want, w mp) []mp {
+	var least, wish mp
+	for _, c := range wants {
+		least += c.least
+		wish += c.wish
+	}
+	out := make([]mp, len(wants))
+	for i, c := range wants {
+		switch {
+		case wish <= w:
+			out[i] = c.wish
+		case least <= w:
+			out[i] = c.least + (c.wish-c.least).share(int64(w-least), int64(wish-least))
+		default:
+			out[i] = c.least.share(int64(w), int64(least))
+		}
+	}
+	return out
+}
+
+// wants measures all cells that span one column.
+func (b *builder) wants(g *grid) ([]want, error) {
+	n := len(g.t.Columns)
+	wants := make([]want, n)
+	left, right := make([]mp, n), make([]mp, n)
+	measure := func(cells []TableCell, tone Tone, head bool) error {
+		at := 0
+		for i := range cells {
+			c := &cells[i]
+			span := max(c.Span, 1)
+			if span == 1 {
+				s := g.s.toned(tone).toned(c.Tone)
+				s.bold = s.bold || head
+				gs, err := b.flatten(b.scratch[:0], c.Runs, s)
+				b.scratch = gs
+				if err != nil {
+					return err
+				}
+				natural, piece := widest(gs, c.Runs)
+				wants[at].least = max(wants[at].least, piece)
+				wants[at].wish = max(wants[at].wish, natural)
+				if g.t.Columns[at].Align == Decimal && c.Align == nil && !head {
+					l, r := decimal(gs)
+					left[at], right[at] = max(left[at], l), max(right[at], r)
+				}
+			}
+			at += span
+		}
+		return nil
+	}
+	for _, cells := range g.t.Head {
+		if err := measure(cells, Plain, true); err != nil {
+			return nil, err
+		}
+	}
+	for i := range g.t.Rows {
+		if err := measure(g.t.Rows[i].Cells, g.t.Rows[i].Tone, false); err != nil {
+			return nil, err
+		}
+	}
+	for i := range wants {
+		wants[i].least = max(wants[i].least, g.s.size/2) + 2*cellPadX
+		wants[i].wish = max(wants[i].wish, left[i]+right[i], g.s.size/2) + 2*cellPadX
+	}
+	g.axis = right
+	return wants, nil
+}
+
+// decimal is the width of a text up to its decimal sign and of the rest. A text
+// without a sign counts as a whole number, up to the space after its digits;
+// one without digits stands left of the sign as a whole.
+func decimal(gs []glyph) (left, right mp) {
+	first := -1
+	for i, g := range gs {
+		if unicode.IsDigit(g.r) {
+			first = i
+			break
+		}
+	}
+	cut := len(gs)
+	if first >= 0 {
+		cut = first
+		for cut < len(gs) && gs[cut].r != ' ' && gs[cut].r != '.' && gs[cut].r != ',' {
+			cut++
+		}
+	}
+	left = width(gs[:cut])
+	return left, max(width(gs)-left, 0)
+}

@@ -1,0 +1,206 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"time"
+
+	"asleft/internal/archive"
+
+	"github.com/go-pdf/fpdf"
+)
+
+// writer draws on fpdf's pages. fpdf keeps its own idea of colors and widths and
+// does not restore it after Q, so it is asked for fonts and text only: all
+// color and paths go in as raw content.
+type writer struct {
+	pdf     *fpdf.Fpdf
+	metrics *Metrics
+	height  float64 // of the paper
+
+	// What the page has set, so that it is not set again.
+	face     face
+	size     mp // 0: not set
+	color    color
+	embedded [faceCount]bool
+
+	open bool // marked content
+	key  int  // of its chunk
+	mcid int  // next on this page
+}
+
+// noColor is none that can be set.
+const noColor color = 1 << 24
+
+func newWriter(paper Paper, m *Metrics, issued time.Time) *writer {
+	w := pt(paper.W).points()
+	h := pt(paper.H).points()
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: w, Ht: h}})
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(issued.UTC())
+	pdf.SetModificationDate(issued.UTC())
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetCompression(true)
+	return &writer{pdf: pdf, metrics: m, height: h}
+}
+
+// page starts a page; nothing of the last one's state counts any more.
+func (w *writer) page() {
+	w.pdf.AddPage()
+	w.size, w.color, w.mcid = 0, noColor, 0
+}
+
+// raw writes content.
+func (w *writer) raw(s string) { w.pdf.RawWriteStr(s) }
+
+// fill sets the color of text.
+func (w *writer) fill(c color) {
+	if w.color == c {
+		return
+	}
+	var p path
+	p.rgb(c, "rg")
+	w.raw(string(p.buf[:len(p.buf)-1]))
+	w.color = c
+}
+
+// font sets the face and size, and embeds the face at its first use.
+func (w *writer) font(f face, size mp) {
+	if w.face == f && w.size == size {
+		return
+	}
+	file := f.file()
+	if !w.embedded[f] {
+		w.pdf.AddUTF8FontFromBytes(file.family, file.style, file.bytes)
+		w.embedded[f] = true
+	}
+	w.pdf.SetFont(file.family, file.style, size.points())
+	w.face, w.size = f, size
+}
+
+// text writes s from x, y up in the current font and color, turned counter-
+// clockwise by an angle.
+func (w *writer) text(s string, x, y, turn float64) {
+	if turn == 0 {
+		w.pdf.Text(x, w.height-y, s)
+		return
+	}
+	var p path
+	sin, cos := math.Sincos(turn)
+	// Six decimals: a turned line of 1000 pt is off by less than 0.001 pt.
+	p.buf = fmt.Appendf(p.buf, "q %.6f %.6f %.6f %.6f ", cos, sin, -sin, cos)
+	p.op("cm", x, y)
+	w.raw(string(p.buf[:len(p.buf)-1]))
+	w.pdf.Text(0, w.height, s)
+	w.raw("Q")
+}
+
+// begin opens a marked run for a chunk unless it is open, and says whether it
+// is a new one. Key 0 is none.
+func (w *writer) begin(key int, role archive.Role) (mcid int, fresh bool) {
+	if w.open && w.key == key {
+		return 0, false
+	}
+	w.end()
+	mcid = w.mcid
+	w.raw(fmt.Sprintf("/%s <</MCID %d>> BDC", role, mcid))
+	w.mcid++
+	w.open, w.key = true, key
+	return mcid, true
+}
+
+// artifact opens content that is not read.
+func (w *writer) artifact(properties string) {
+	w.end()
+	w.raw("/Artifact <<" + properties + ">> BDC")
+	w.open, w.key = true, 0
+}
+
+// end closes what is open.
+func (w *writer) end() {
+	if w.open {
+		w.raw("EMC")
+		w.open = false
+	}
+}
+
+// ground paints fills, rules and leaders.
+func (w *writer) ground(rects []rect) {
+	var p path
+	for i, r := range rects {
+		if i == 0 || r.color != rects[i-1].color || rects[i-1].dotted {
+			p.rgb(r.color, "rg")
+		}
+		y := w.height - r.y.points()
+		if r.dotted {
+			p.buf = append(p.buf, "q\n"...)
+			p.pen(r.color, r.h.points())
+			p.buf = append(p.buf, "1 J\n"...)
+			// Dots stand on a grid of the page, so that they align over lines.
+			const step = 4_000
+			first := (r.x + step - 1) / step * step
+			p.buf = append(p.buf, "[0 4] 0 d\n"...)
+			p.move(first.points(), y-r.h.points()/2)
+			p.line((r.x + r.w).points(), y-r.h.points()/2)
+			p.op("S")
+			p.buf = append(p.buf, "Q\n"...)
+			continue
+		}
+		p.rect(r.x.points(), y-r.h.points(), r.w.points(), r.h.points())
+		p.op("f")
+	}
+	if len(p.buf) > 0 {
+		w.raw("q\n" + string(p.buf) + "Q")
+	}
+}
+
+// ink writes one box.
+func (w *writer) ink(k *ink) error {
+	switch {
+	case k.fig != nil:
+		return w.draw(k)
+	case k.mark != NoMark:
+		w.raw(drawMark(k.mark, k.x.points(), w.height-k.y.points(), k.size.points(), k.color))
+	case k.text != "":
+		w.fill(k.color)
+		w.font(k.face, k.size)
+		w.text(k.text, k.x.points(), w.height-k.y.points(), 0)
+	}
+	return nil
+}
+
+// outlined writes text turned upward, in outline only.
+func (w *writer) outlined(inks []ink) {
+	for i := range inks {
+		k := &inks[i]
+		w.font(k.face, k.size)
+		var p path
+		p.buf = append(p.buf, "q 1 Tr\n"...)
+		p.pen(k.color, 0.5)
+		w.raw(string(p.buf))
+		w.text(k.text, k.x.points(), w.height-k.y.points(), math.Pi/2)
+		w.raw("Q")
+	}
+}
+
+// bytes is the finished file.
+func (w *writer) bytes() ([]byte, error) {
+	var out bytes.Buffer
+	if err := w.pdf.Output(&out); err != nil {
+		return nil, fmt.Errorf("page writer: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+// fonts tells the embedded faces by the names that fpdf gave them.
+func (w *writer) fonts() []archive.Font {
+	var out []archive.Font
+	for f := range faceCount {
+		if w.embedded[f] {
+			out = append(out, archive.Font{Written: "utf8" + f.file().family + f.file().style, Name: f.file().name})
+		}
+	}
+	return out
+}
