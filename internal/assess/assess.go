@@ -98,10 +98,9 @@ func (t *tower) addLimit(l *field.Limit) {
 	}
 }
 
-// addReturns gathers the return readings of a cell. Those of angles are not
-// gathered: the register of instruments states lengths only.
+// addReturns gathers the return readings of a cell.
 func (t *tower) addReturns(w *work) {
-	for _, b := range w.lengthBlocks() {
+	for _, b := range w.blocks() {
 		for i := range b.rounds {
 			first, again, ok := b.rounds[i].returned()
 			if !ok {
@@ -115,25 +114,30 @@ func (t *tower) addReturns(w *work) {
 	}
 }
 
-// readingUncertainty is that of one reading of a check, taken under a head.
+// readingUncertainty is that of one reading of a block, taken under a head.
 func (t *tower) readingUncertainty(check string, h field.Head) uncertainty {
-	return readingUncertainty(t.instruments[h.Instrument.Value], t.pools[check].variance())
+	return readingUncertainty(t.instruments[h.Instrument.Value], kindOf(check), t.pools[check].variance())
 }
 
 // step is the resolution of the instrument a round was read with, 0 where it is
 // not known.
-func (t *tower) step(h field.Head) int64 {
-	in := t.instruments[h.Instrument.Value]
-	if in == nil || in.Resolution.Value < 0 {
-		return 0
-	}
-	return int64(in.Resolution.Value)
+func (t *tower) step(check string, h field.Head) int64 {
+	step, _ := stated(t.instruments[h.Instrument.Value], kindOf(check))
+	return max(step.n, 0)
 }
 
-// uncertainty is that of one reading of a round, with a note on the round where
-// it is not known. Angles have none: the register states lengths only.
-func (t *tower) uncertainty(ru *ruling, r *Round) uncertainty {
-	u := t.readingUncertainty(ru.check, r.Head)
+// kindOf tells what is read in a check.
+func kindOf(check string) Kind {
+	if check == Pitch || check == PitchSpread {
+		return KindAngle
+	}
+	return KindLength
+}
+
+// uncertainty is that of one reading of a round of a block, with a note on the
+// round where it is not known.
+func (t *tower) uncertainty(block string, r *Round) uncertainty {
+	u := t.readingUncertainty(block, r.Head)
 	if u.known() {
 		return u
 	}
@@ -170,14 +174,14 @@ type block struct {
 	rounds []series
 }
 
-func (w *work) lengthBlocks() []block {
-	return []block{{Tilt, w.tilt}, {Track, w.track}, {TipRadius, w.tips}, {Clearance, w.clear}}
+func (w *work) blocks() []block {
+	return []block{{Tilt, w.tilt}, {Track, w.track}, {TipRadius, w.tips}, {Clearance, w.clear}, {Pitch, w.pitch}}
 }
 
 // tally counts the readings that the standing rounds of the cell ask for and
 // have. What is computed from another check's readings is not counted twice.
 func (w *work) tally(c *Cell, out *Assessment) {
-	for _, b := range append(w.lengthBlocks(), block{Pitch, w.pitch}) {
+	for _, b := range w.blocks() {
 		k := c.Check(b.check)
 		switch r := k.StandingRound(); {
 		case k.waived():

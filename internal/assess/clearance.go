@@ -6,7 +6,7 @@ const fewestForCentering = 8
 
 // clearanceCheck judges the gap of the longest blade at every position.
 func (w *work) clearanceCheck() Check {
-	c := w.check(Clearance, KindLength, w.clear, w.judgeClearance)
+	c := w.check(Clearance, w.clear, w.judgeClearance)
 	pulled(&c, w.cell.Clearance.PulledOut)
 	return c
 }
@@ -19,7 +19,7 @@ func (w *work) judgeClearance(ru *ruling, s *series, r *Round) {
 	}
 	ru.add(r, "least", e.least.value.n, e.least.index)
 	ru.add(r, "greatest", e.most.value.n, e.most.index)
-	ru.each(r, w.t.uncertainty(ru, r))
+	ru.each(r, w.t.uncertainty(ru.check, r))
 	ru.fromNominal(r)
 	w.t.returnNote(s, r)
 	r.Blade = s.blade

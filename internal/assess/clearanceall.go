@@ -8,7 +8,7 @@ import "slices"
 // stated; it is judged only where the contract's limit covers all blades, so a
 // blank limit here means that nobody asked.
 func (w *work) clearanceAllCheck() Check {
-	c := w.check(ClearanceAll, KindLength, w.clear, w.judgeClearanceAll)
+	c := w.check(ClearanceAll, w.clear, w.judgeClearanceAll)
 	w.notAsked(&c)
 	return c
 }

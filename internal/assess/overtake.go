@@ -160,7 +160,7 @@ func (t *tower) longest(tips *series) []reading {
 	if !ok {
 		return nil
 	}
-	return longestBlades(found, e, t.step(tips.head))
+	return longestBlades(found, e, t.step(TipRadius, tips.head))
 }
 
 func (t *tower) isLongest(tips *series, blade int) bool {

@@ -8,15 +8,15 @@ import (
 
 // pitchCheck judges the angle of every blade against the set angle.
 func (w *work) pitchCheck() Check {
-	return w.check(Pitch, KindAngle, w.pitch, w.judgePitch)
+	return w.check(Pitch, w.pitch, w.judgePitch)
 }
 
 // pitchSpreadCheck judges blade to blade: largest minus smallest. Where the
 // contract limits the angle and leaves this blank, nobody asked.
 func (w *work) pitchSpreadCheck() Check {
-	c := w.check(PitchSpread, KindAngle, w.pitch, func(ru *ruling, s *series, r *Round) {
+	c := w.check(PitchSpread, w.pitch, func(ru *ruling, s *series, r *Round) {
 		if e, ok := findExtremes(s.found()); ok {
-			ru.spread(r, e, uncertainty{})
+			ru.spread(r, e, w.t.uncertainty(Pitch, r))
 		}
 	})
 	if _, form := readWindow(Pitch, w.t.limits[Pitch]); form == limitFull {
@@ -34,7 +34,7 @@ func (w *work) judgePitch(ru *ruling, s *series, r *Round) {
 	ru.add(r, "largest", e.most.value.n, e.most.index)
 	ru.add(r, "smallest", e.least.value.n, e.least.index)
 	ru.add(r, "mean", mean(found), 0)
-	ru.each(r, uncertainty{})
+	ru.each(r, w.t.uncertainty(Pitch, r))
 	ru.fromNominal(r)
 	share, note := w.tiltShare(s)
 	if note != "" {

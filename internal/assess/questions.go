@@ -9,7 +9,7 @@ import (
 // questions gathers what is worth a second look in a cell. They are neutral:
 // none changes a verdict or keeps a package from being ready.
 func (w *work) questions(out *Cell) {
-	for _, b := range w.lengthBlocks() {
+	for _, b := range w.blocks() {
 		w.returnQuestions(out, b)
 		w.coarseQuestion(out, b)
 	}
@@ -31,12 +31,12 @@ func (w *work) returnQuestions(out *Cell, b block) {
 	for i := range b.rounds {
 		s := &b.rounds[i]
 		first, again, ok := s.returned()
-		step := w.t.step(s.head)
+		step := w.t.step(b.check, s.head)
 		if !ok || step == 0 || distance(again.n, first.value.n) <= step {
 			continue
 		}
 		out.ask(questionReturn, textArg("check", b.check), textArg("round", s.round),
-			amountArg("first", Amount{KindLength, first.value.n}), amountArg("again", Amount{KindLength, again.n}))
+			amountArg("first", Amount{kindOf(b.check), first.value.n}), amountArg("again", Amount{kindOf(b.check), again.n}))
 	}
 }
 
@@ -52,14 +52,14 @@ func (w *work) coarseQuestion(out *Cell, b block) {
 	win, _ := readWindow(b.check, c.Limit)
 	zone, closed := win.zone()
 	u := w.t.readingUncertainty(b.check, s.head)
-	if b.check != Clearance {
+	if b.check != Clearance && b.check != Pitch { // judged by a difference
 		u = u.difference()
 	}
 	if !closed || !u.known() || new(big.Rat).Mul(big.NewRat(16, 1), u.expandedSquare()).Cmp(square(zone)) <= 0 {
 		return
 	}
 	out.ask(questionCoarse, textArg("check", b.check),
-		amountArg("uncertainty", Amount{KindLength, u.expanded()}), amountArg("zone", Amount{KindLength, zone}))
+		amountArg("uncertainty", Amount{kindOf(b.check), u.expanded()}), amountArg("zone", Amount{kindOf(b.check), zone}))
 }
 
 // longestQuestion asks about a clearance that was not read on the longest

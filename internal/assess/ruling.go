@@ -17,7 +17,8 @@ type ruling struct {
 }
 
 // ruling looks up the limit of a check and enters it into c.
-func (t *tower) ruling(c *Check, kind Kind) *ruling {
+func (t *tower) ruling(c *Check) *ruling {
+	kind := kindOf(c.Key)
 	ru := &ruling{check: c.Key, kind: kind, byPosition: c.Key == Tilt || c.Key == Clearance}
 	row := t.limits[c.Key]
 	win, form := readWindow(c.Key, row)
@@ -166,9 +167,9 @@ func newRound(s *series) (r Round, found bool) {
 type judge func(ru *ruling, s *series, r *Round)
 
 // check judges all rounds of a block that hold a reading or a reason.
-func (w *work) check(key string, kind Kind, rounds []series, f judge) Check {
+func (w *work) check(key string, rounds []series, f judge) Check {
 	c := Check{Key: key, Standing: -1}
-	ru := w.t.ruling(&c, kind)
+	ru := w.t.ruling(&c)
 	stands := standing(rounds)
 	for i := range rounds {
 		s := &rounds[i]

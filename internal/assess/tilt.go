@@ -28,7 +28,7 @@ func tiltSign(c *field.Cell) int64 {
 // read, a distance up turned round, less the leveled height of the mark it was
 // read from. The spread needs no sense; a low side does.
 func (w *work) tiltCheck() Check {
-	c := w.check(Tilt, KindLength, w.tilt, w.judgeTilt)
+	c := w.check(Tilt, w.tilt, w.judgeTilt)
 	if len(c.Rounds) > 0 && tiltSign(w.cell) == 0 {
 		c.Notes = append(c.Notes, code(noteSense))
 	}
@@ -45,7 +45,7 @@ func (w *work) judgeTilt(ru *ruling, s *series, r *Round) {
 	if !ok {
 		return
 	}
-	ru.spread(r, e, w.t.uncertainty(ru, r))
+	ru.spread(r, e, w.t.uncertainty(ru.check, r))
 	w.t.returnNote(s, r)
 	if tiltSign(w.cell) == 0 {
 		return

@@ -6,7 +6,7 @@ package assess
 // two. The mean would be no substitute: it leans to where most blades are and
 // can leave one out that a better d takes in.
 func (w *work) tipRadiusCheck() Check {
-	c := w.check(TipRadius, KindLength, w.tips, w.judgeTipRadius)
+	c := w.check(TipRadius, w.tips, w.judgeTipRadius)
 	pulled(&c, w.cell.TipRadius.PulledOut)
 	return c
 }
@@ -17,12 +17,12 @@ func (w *work) judgeTipRadius(ru *ruling, s *series, r *Round) {
 	if !ok {
 		return
 	}
-	u := w.t.uncertainty(ru, r)
+	u := w.t.uncertainty(ru.check, r)
 	ru.spread(r, e, u)
 	// The middle may be half a nanometer; all comparisons are of doubles.
 	double := e.least.value.n + e.most.value.n
 	ru.add(r, "middle", halfAway(double), 0)
-	for _, x := range longestBlades(found, e, w.t.step(s.head)) {
+	for _, x := range longestBlades(found, e, w.t.step(TipRadius, s.head)) {
 		ru.add(r, "longest", x.value.n, x.index)
 	}
 	ru.sameDistance(r, double, u.difference().guard())

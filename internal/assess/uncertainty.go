@@ -12,8 +12,8 @@ import (
 // JCGM 100:2008, 6.2 and 6.3 (value from memory).
 const coverage = 2
 
-// uncertainty is the variance of one reading in square nanometers, as an exact
-// rational number: it is compared, not printed. The zero value is "not known".
+// uncertainty is the variance of one reading, in squares of its base unit, as
+// an exact rational number: it is compared, not printed. The zero value is "not known".
 type uncertainty struct {
 	variance *big.Rat
 }
@@ -25,19 +25,20 @@ func (u uncertainty) known() bool { return u.variance != nil }
 // 5.1.2, values from memory). It is not known without a resolution, nor
 // without the certificate's U unless the instrument is of the class "checked,
 // not calibrated".
-func readingUncertainty(in *field.Instrument, repeatability *big.Rat) uncertainty {
-	if in == nil || !in.Resolution.Set || in.Resolution.Value <= 0 {
+func readingUncertainty(in *field.Instrument, kind Kind, repeatability *big.Rat) uncertainty {
+	step, expanded := stated(in, kind)
+	if step.n <= 0 {
 		return uncertainty{}
 	}
-	v := square(int64(in.Resolution.Value))
+	v := square(step.n)
 	v.Quo(v, big.NewRat(12, 1))
 	switch {
-	case in.Expanded.Set:
+	case expanded.set:
 		k, ok := coverageFactor(in.Coverage)
 		if !ok {
 			return uncertainty{}
 		}
-		c := square(int64(in.Expanded.Value))
+		c := square(expanded.n)
 		v.Add(v, c.Quo(c, k.Mul(k, k)))
 	case in.Class.Value != classChecked:
 		return uncertainty{}
@@ -46,6 +47,18 @@ func readingUncertainty(in *field.Instrument, repeatability *big.Rat) uncertaint
 		v.Add(v, repeatability)
 	}
 	return uncertainty{v}
+}
+
+// stated returns resolution and expanded uncertainty of an instrument for
+// lengths or for angles; blanks where it is not listed.
+func stated(in *field.Instrument, kind Kind) (step, expanded value) {
+	switch {
+	case in == nil:
+		return value{}, value{}
+	case kind == KindAngle:
+		return angleValue(in.AngleResolution), angleValue(in.AngleExpanded)
+	}
+	return lengthValue(in.Resolution), lengthValue(in.Expanded)
 }
 
 // Classes of instruments.

@@ -1,0 +1,55 @@
+package assess_test
+
+import (
+	"testing"
+
+	"asleft/internal/assess"
+	"asleft/internal/field"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// TestCleanCell: a job done in the advised order raises nothing but the one
+// reason that the other checks of the job are not there.
+func TestCleanCell(t *testing.T) {
+	a := assess.Assess(record(cleanCell(1), cleanCell(2)), ruleSet(t))
+	if got, want := reasonKeys(a.Reasons), []string{":reason.fanonly"}; !cmp.Equal(got, want) {
+		t.Errorf("reasons %v, want %v", got, want)
+	}
+	if a.State != assess.NotReady || !a.Partial {
+		t.Errorf("state %q, partial %v", a.State, a.Partial)
+	}
+	if a.Expected != 2*(2*positions+3*blades) || a.Found != a.Expected {
+		t.Errorf("found %d of %d readings", a.Found, a.Expected)
+	}
+	for i := range a.Cells {
+		c := &a.Cells[i]
+		if len(c.Checks) != len(assess.Checks()) {
+			t.Fatalf("cell %d: %d checks", c.Number, len(c.Checks))
+		}
+		for k, key := range assess.Checks() {
+			if c.Checks[k].Key != key || c.Checks[k].Verdict != assess.Within {
+				t.Errorf("cell %d %s: %s %s", c.Number, key, c.Checks[k].Key, c.Checks[k].Verdict)
+			}
+			if len(c.Checks[k].Notes) > 0 || len(c.Checks[k].Overtaken) > 0 {
+				t.Errorf("cell %d %s: notes %v, overtaken %v", c.Number, key, c.Checks[k].Notes, c.Checks[k].Overtaken)
+			}
+		}
+		if len(c.Questions) > 0 {
+			t.Errorf("cell %d: questions %v", c.Number, c.Questions)
+		}
+	}
+}
+
+// TestEmptyCell: what was not read is missing, every check is there.
+func TestEmptyCell(t *testing.T) {
+	a := assess.Assess(record(field.Cell{Number: 7}), ruleSet(t))
+	for _, c := range a.Cells[0].Checks {
+		if c.Verdict != assess.Missing || c.Standing != -1 {
+			t.Errorf("%s: %s, standing %d", c.Key, c.Verdict, c.Standing)
+		}
+	}
+	if n := len(a.Cells[0].Reasons); n != len(assess.Checks()) {
+		t.Errorf("%d reasons", n)
+	}
+}
