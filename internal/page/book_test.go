@@ -196,7 +196,7 @@ func legendSection() Section {
 
 func signSection() Section {
 	sign := func(name, role string) Signature {
-		return Signature{Name: name, Title: role, Tooltip: role + " signs that the readings are theirs",
+		return Signature{Name: name, Title: role, Word: "digital signature", Tooltip: role + " signs that the readings are theirs",
 			Lines: []SignatureLine{{"Name", "A. Example"}, {"Organization", "Example Erectors"}, {"Date, time, zone", ""}, {"Signature", ""}}}
 	}
 	return Section{Key: "sign", Head: testHead("Sign-off"), Blocks: []Block{

@@ -228,6 +228,7 @@ type Signature struct {
 	Title   string // role
 	Lines   []SignatureLine
 	Tooltip string
+	Word    string // printed small over the form field; empty for none
 }
 
 // SignatureLine is a labeled line of a signature block; blank Text leaves a rule

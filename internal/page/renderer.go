@@ -29,6 +29,7 @@ type renderer struct {
 	turn               float64 // of text, clockwise
 	path               path
 	began              bool
+	atX, atY           float64 // where the path stands, on the page
 	err                error
 }
 
@@ -66,37 +67,47 @@ func (r *renderer) SetStrokeWidth(w float64)       { r.width = w }
 func (r *renderer) SetStrokeDashArray(d []float64) { r.dash = d }
 
 func (r *renderer) MoveTo(x, y int) {
-	r.path.move(r.px(float64(x)), r.py(float64(y)))
+	r.atX, r.atY = r.px(float64(x)), r.py(float64(y))
+	r.path.move(r.atX, r.atY)
 	r.began = true
 }
 
-func (r *renderer) LineTo(x, y int) {
-	if !r.began {
-		r.MoveTo(x, y)
-		return
+func (r *renderer) LineTo(x, y int) { r.lineTo(r.px(float64(x)), r.py(float64(y))) }
+
+// lineTo goes on to a point of the page, or begins there.
+func (r *renderer) lineTo(x, y float64) {
+	if r.began {
+		r.path.line(x, y)
+	} else {
+		r.path.move(x, y)
 	}
-	r.path.line(r.px(float64(x)), r.py(float64(y)))
+	r.atX, r.atY, r.began = x, y, true
 }
 
-// QuadCurveTo is not used by our figures; the page has only cubic curves, and
-// the renderer does not keep the point where it stands.
-func (r *renderer) QuadCurveTo(_, _, _, _ int) {
-	r.fail(fmt.Errorf("quadratic curves are not drawn"))
+// QuadCurveTo is the cubic curve of the same shape: its handles stand two
+// thirds of the way to the control point.
+func (r *renderer) QuadCurveTo(cx, cy, x, y int) {
+	if !r.began {
+		r.MoveTo(cx, cy)
+	}
+	qx, qy := r.px(float64(cx)), r.py(float64(cy))
+	ex, ey := r.px(float64(x)), r.py(float64(y))
+	toward := func(from, q float64) float64 { return from + float64(2*(q-from)/3) }
+	r.path.op("c", toward(r.atX, qx), toward(r.atY, qy), toward(ex, qx), toward(ey, qy), ex, ey)
+	r.atX, r.atY = ex, ey
 }
 
 // ArcTo counts angles clockwise from the x axis, as y runs down on the canvas.
 func (r *renderer) ArcTo(cx, cy int, rx, ry, start, delta float64) {
 	x, y := r.px(float64(cx)), r.py(float64(cy))
 	rx, ry = rx*r.scale, ry*r.scale
-	sin, cos := math.Sincos(-start)
-	bx, by := x+float64(rx*cos), y+float64(ry*sin)
-	if r.began {
-		r.path.line(bx, by)
-	} else {
-		r.path.move(bx, by)
-		r.began = true
+	at := func(angle float64) (float64, float64) {
+		sin, cos := math.Sincos(angle)
+		return x + float64(rx*cos), y + float64(ry*sin)
 	}
+	r.lineTo(at(-start))
 	r.path.arc(x, y, rx, ry, -start, -delta)
+	r.atX, r.atY = at(-start - delta)
 }
 
 func (r *renderer) Close() { r.path.op("h") }

@@ -36,6 +36,7 @@ type cellBox struct {
 	text  *text
 	tone  Tone
 	align Align
+	spans bool
 	axis  mp // with Decimal: where the decimal signs stand; 0: align right
 	left  mp // with Decimal: width of this text up to its sign
 }
@@ -79,6 +80,10 @@ func (b *builder) cell(g *grid, cn *node, c *TableCell, at, span int, tone Tone,
 		s = s.toned(c.Tone)
 	}
 	s.bold = s.bold || head
+	if head && span > 1 && c.Align == nil {
+		box.align = Center
+	}
+	box.spans = span > 1
 	inner := box.w - 2*cellPadX
 	if inner <= 0 {
 		return box, fmt.Errorf("section %s: table column %d is %s points wide: %w", b.key, at+1, box.w, ErrNoRoom)
@@ -149,8 +154,13 @@ func (rb *rowBox) part(from progress, room mp) (st strip, next progress, done bo
 	rb.grounds(&st, done)
 	for i := range rb.cells {
 		c := &rb.cells[i]
+		y := cellPadY
+		if rb.head {
+			// Heads stand on the rule below them.
+			y += mp(most-(next[i]-from[i])) * rb.lead
+		}
 		for j := from[i]; j < next[i]; j++ {
-			c.text.put(&st.layer, j, c.lineX(j), cellPadY+mp(j-from[i])*rb.lead)
+			c.text.put(&st.layer, j, c.lineX(j), y+mp(j-from[i])*rb.lead)
 		}
 	}
 	return st, next, done
@@ -172,6 +182,9 @@ func (rb *rowBox) grounds(st *strip, done bool) {
 			fill(c.x, c.w, c.tone)
 		}
 	}
+	if rb.head {
+		rb.braces(st)
+	}
 	for _, r := range rb.rules {
 		st.ground = append(st.ground, rect{x: rb.x, y: 0, w: rb.w, h: r.h, color: r.color})
 	}
@@ -181,5 +194,14 @@ func (rb *rowBox) grounds(st *strip, done bool) {
 		st.ground = append(st.ground, rect{x: rb.x, y: st.h - thinRule, w: rb.w, h: thinRule, color: inkColor})
 	default:
 		st.ground = append(st.ground, rect{x: rb.x, y: st.h - hairline, w: rb.w, h: hairline, color: plot.Faint})
+	}
+}
+
+// braces draws a rule under each head cell that stands over several columns.
+func (rb *rowBox) braces(st *strip) {
+	for i := range rb.cells {
+		if c := &rb.cells[i]; c.spans && len(c.text.lines) > 0 {
+			st.ground = append(st.ground, rect{x: c.x + cellPadX, y: st.h - hairline, w: c.w - 2*cellPadX, h: hairline, color: plot.Muted})
+		}
 	}
 }

@@ -51,9 +51,20 @@ func (b *builder) signatureBody(in column, owner *node, sg Signature) (strip, er
 		}
 		st.h += h
 	}
-	st.h = max(st.h, signField)
 	fx := in.x + w + gutter
-	box := fieldArea{x: fx, y: 2_000, w: in.x + in.w - fx, h: st.h - 2_000, name: sg.Name, tooltip: sg.Tooltip}
+	box := fieldArea{x: fx, y: 2_000, w: in.x + in.w - fx, name: sg.Name, tooltip: sg.Tooltip}
+	if sg.Word != "" {
+		t, err := b.text(owner.child(archive.RoleP), []Run{{Text: sg.Word, Face: Muted}}, set(tabular, smallSize), box.w)
+		if err != nil {
+			return st, err
+		}
+		for i := range t.lines {
+			t.put(&st.layer, i, box.x, mp(i)*t.lead)
+		}
+		box.y = t.height() + 1_500
+	}
+	st.h = max(st.h, box.y+signField)
+	box.h = st.h - box.y - 2_500
 	box.node = owner.child(archive.RoleForm)
 	box.node.kids = append(box.node.kids, kid{field: true})
 	st.fields = append(st.fields, box)

@@ -17,8 +17,8 @@ type Count struct {
 
 // Inner distances of table cells.
 const (
-	cellPadX mp = 4_000
-	cellPadY mp = 2_600
+	cellPadX mp = 4_500
+	cellPadY mp = 2_100
 )
 
 // grid is a table being built: where its columns stand.
