@@ -12,7 +12,7 @@ type Status uint8
 // The statuses.
 const (
 	Optimal   Status = iota + 1 // the one best center
-	Flat                        // a best center; others are as good, and this one is (nearly) the nearest
+	Flat                        // others are as good to first order; this one is nearest the old center
 	Unbounded                   // no finite best center: the positions do not surround it
 )
 
@@ -77,6 +77,10 @@ type goal struct {
 // A radius that is not positive, or is infinite, selects the linear form on the
 // right. The exact form is linearized again until the center moves less than
 // tol. tol also bounds the certificate's Gap: 1 nm, in the units of c.
+//
+// Where two opposite positions decide alone, the center is free sideways to
+// first order. The answer is then the nearest such center, with status Flat;
+// leaving it could gain |m|²/radius at most, a second-order amount.
 func MinimaxCenter(theta, c []float64, nominal, radius, tol float64) (Center, error) {
 	return solveCenter(theta, c, goal{nominal: nominal}, radius, tol)
 }
@@ -84,8 +88,12 @@ func MinimaxCenter(theta, c []float64, nominal, radius, tol float64) (Center, er
 // MinimumZone finds the center of the narrowest ring that holds all points, the
 // minimum zone of ISO 12181-1: it minimizes max_i |d_i(m) − mean| over both m
 // and mean. Twice HalfWidth is the roundness RONt about the minimum zone
-// center. See [MinimaxCenter] for the arguments.
+// center. See [MinimaxCenter] for the arguments. Fewer than three distinct
+// positions are refused: any ring holds them.
 func MinimumZone(theta, c []float64, radius, tol float64) (Center, error) {
+	if n := distinct(theta); n < 3 && len(theta) > 0 {
+		return Center{}, fmt.Errorf("%w: %d distinct positions, a ring needs 3", ErrInput, n)
+	}
 	return solveCenter(theta, c, goal{freeMean: true}, radius, tol)
 }
 
@@ -99,25 +107,23 @@ func MaximinCenter(theta, c []float64, radius, tol float64) (Center, error) {
 
 // Bounds of the linearization loop.
 const (
-	maxLinearizations = 200
+	maxLinearizations = 100
 	// reach is the largest move considered, in multiples of the spread of the
 	// distances. A best move is below about twice the spread unless the
 	// positions are nearly all on one side.
 	reach = 1000
 	// shrink is how a step that made things worse shortens the next one.
 	shrink = 0.5
-	// settle is the part of the tolerance below which a step is no longer
+	// settled is the part of the tolerance below which a step is no longer
 	// taken, so that what is left of it cannot fail the certificate.
-	settle = 1.0 / 64
+	settled = 1.0 / 64
 	// noise is the relative rounding error of a distance, with room.
 	noise = 16 * 0x1p-53
 )
 
-// solveCenter runs the linearizations: from the present center, the problem
-// with straight distances is solved within a box; a step that lowers the true
-// objective is taken, another one shortens the box. Curvature matters only
-// where one direction is free to first order, and the box is what stops the
-// steps from swinging there.
+// solveCenter checks the input and solves. If the curvature of the distances
+// keeps the center from settling, the answer to first order is given instead,
+// as Flat.
 func solveCenter(theta, c []float64, g goal, radius, tol float64) (Center, error) {
 	p, err := newPoints(theta, c, radius)
 	if err != nil {
@@ -126,6 +132,19 @@ func solveCenter(theta, c []float64, g goal, radius, tol float64) (Center, error
 	if !finite(g.nominal) || !(tol > 0) || math.IsInf(tol, 0) {
 		return Center{}, fmt.Errorf("%w: nominal and tolerance must be finite, tolerance positive", ErrInput)
 	}
+	out, err := p.settle(g, tol)
+	if err != nil && p.canFreeze(g) {
+		p.frozen = true
+		out, err = p.settle(g, tol)
+	}
+	return out, err
+}
+
+// settle runs the linearizations: from the present center, the problem with
+// straight distances is solved within a box; a step that lowers the true
+// objective is taken, another one shortens the box. With frozen gradients every
+// step is taken: they bring the center closer by the factor |m|/radius each.
+func (p points) settle(g goal, tol float64) (Center, error) {
 	scale := p.scale(g)
 	box := reach * scale
 	floor := noise * (scale + p.radius + math.Abs(p.c[0]))
@@ -135,16 +154,19 @@ func solveCenter(theta, c []float64, g goal, radius, tol float64) (Center, error
 		if err != nil {
 			return Center{}, err
 		}
-		if n == 1 && s.onBox {
-			return Center{Status: Unbounded, Iterations: n}, nil
+		if n == 1 {
+			if s.onBox {
+				return Center{Status: Unbounded, Iterations: n}, nil
+			}
+			p.frozen = p.frozen || s.flat && p.canFreeze(g)
 		}
 		next := [2]float64{m[0] + s.move[0], m[1] + s.move[1]}
 		before, after := p.objective(m, g), p.objective(next, g)
 		length := math.Max(math.Abs(s.move[0]), math.Abs(s.move[1]))
 		switch {
-		case length < settle*tol || before-s.h <= floor:
+		case length < settled*tol || !p.frozen && before-s.h <= floor:
 			return p.certified(m, g, s, n, tol)
-		case after < before:
+		case after < before || p.frozen:
 			m = next
 		default:
 			box = shrink * length
@@ -153,12 +175,16 @@ func solveCenter(theta, c []float64, g goal, radius, tol float64) (Center, error
 	return Center{}, ErrNotConverged
 }
 
+// canFreeze reports whether first-order freedom can arise and matter: with a
+// free mean two points never hold a ring, and straight distances do not bend.
+func (p points) canFreeze(g goal) bool { return !p.linear && !g.freeMean }
+
 // certified builds the answer and lets nothing out that does not check.
 func (p points) certified(m [2]float64, g goal, s step, n int, tol float64) (Center, error) {
 	out := Center{X: m[0], Y: m[1], Iterations: n, Status: Optimal,
 		Active: s.active, Sign: s.sign, Multipliers: s.lambda}
 	out.Mean, out.HalfWidth = p.middle(m, g)
-	if s.flat {
+	if p.frozen || s.flat {
 		out.Status = Flat
 	}
 	out.Gap = p.gap(out, g)

@@ -16,7 +16,8 @@ import (
 // its error counts in the same way. D is the farthest a better center could be
 // when the positions surround it: twice the scale of the distances.
 //
-// The bound is that of the linear problem about the answer. The true distances
+// The bound is that of the linear problem about the answer, or for a Flat
+// answer of the one with the gradients of the old center. The true distances
 // bend by |x|²/(2·radius), which is why the answer is linearized again until it
 // stays.
 func (p points) gap(a Center, g goal) float64 {
@@ -73,6 +74,7 @@ func Check(problem Problem, theta, c []float64, nominal, radius, tol float64, a 
 		return err
 	}
 	g := goal{nominal: nominal, freeMean: problem == Zone, lowOnly: problem == Maximin}
+	p.frozen = a.Status == Flat && p.canFreeze(g)
 	if len(a.Active) != len(a.Sign) || len(a.Active) != len(a.Multipliers) {
 		return fmt.Errorf("%w: certificate of uneven length", ErrUncertified)
 	}

@@ -55,8 +55,8 @@ func (h Harmonic) ResidualSD() float64 {
 const samePlace = 1.75e-5
 
 // maxHarmonicCondition is where the positions stop deciding the coefficients:
-// errors in the readings are blown up a hundredfold. Even positions give 1;
-// positions over half a turn give about 10 for order 1.
+// errors in the readings are blown up a hundredfold. Even positions give
+// about 2 in the norm used, positions over half a turn about 4 for order 1.
 const maxHarmonicCondition = 100
 
 // FitHarmonic fits harmonics up to order, at least 1, to y over the positions

@@ -11,6 +11,11 @@ type points struct {
 	sin, cos []float64
 	radius   float64
 	linear   bool // distances to first order only; radius is 0
+	// frozen takes every gradient at the old center, −u, though distances stay
+	// exact. Where a pair of opposite points decides, the sideways direction is
+	// free to first order; the tilt of the true gradients, |m|/radius, would
+	// then send the center a long way for a gain of |m|²/radius.
+	frozen bool
 }
 
 func newPoints(theta, c []float64, radius float64) (points, error) {
@@ -52,6 +57,9 @@ func (p points) distance(i int, m [2]float64) (d float64, gradient [2]float64) {
 	length := math.Sqrt(float64(x*x) + float64(y*y))
 	if length == 0 { // the center has reached a point; any direction leads away
 		return -p.radius, [2]float64{-p.cos[i], -p.sin[i]}
+	}
+	if p.frozen {
+		return length - p.radius, [2]float64{-p.cos[i], -p.sin[i]}
 	}
 	return length - p.radius, [2]float64{-x / length, -y / length}
 }

@@ -67,6 +67,7 @@ func (p points) step(m [2]float64, g goal, box, scale float64) (step, error) {
 		return step{}, err
 	}
 	out := step{h: base + float64(v.h*scale)}
+	held := -1 // a row that holds
 	for i, k := range v.active {
 		switch {
 		case v.lambda[i] <= zeroLambda:
@@ -74,22 +75,22 @@ func (p points) step(m [2]float64, g goal, box, scale float64) (step, error) {
 		case k >= len(rows):
 			out.onBox = true
 		default:
+			held = k
 			out.active = append(out.active, sides[k].position)
 			out.sign = append(out.sign, sides[k].sign)
 			out.lambda = append(out.lambda, v.lambda[i])
 		}
 	}
 	normalize(out.lambda)
-	if out.flat && !out.onBox {
-		if v.x, err = nearest(rows, v.h, dim, limits); err != nil {
-			return step{}, err
-		}
+	x := [2]float64{v.x[0], v.x[1]}
+	if out.flat && !out.onBox && dim == 2 {
+		x = nearest(rows, v, held, [2]float64{m[0] / scale, m[1] / scale})
 	}
-	out.move = [2]float64{float64(v.x[0] * scale), float64(v.x[1] * scale)}
+	out.move = [2]float64{float64(x[0] * scale), float64(x[1] * scale)}
 	return out, nil
 }
 
-// normalize makes the multipliers that count sum to exactly about 1.
+// normalize makes the multipliers that hold sum to 1.
 func normalize(lambda []float64) {
 	sum := 0.0
 	for _, l := range lambda {
@@ -100,27 +101,34 @@ func normalize(lambda []float64) {
 	}
 }
 
-// nearestDirections is the number of directions in which a move is measured
-// when the shortest of equally good ones is sought: within 1 − cos(180°/32),
-// half a percent, of the true length.
-const nearestDirections = 32
+// lineSlack is what the other rows may lose on the line that nearest searches,
+// on the scale of 1: rounding only.
+const lineSlack = 1e-13
 
-// nearestSlack is what the objective may lose, on the scale of 1, so that the
-// set of equally good answers has an inside.
-const nearestSlack = 1e-11
-
-// nearest finds, among the x that reach the objective h, the one with the
-// shortest move, so that an answer that is free in some direction does not
-// wander there.
-func nearest(rows []row, h float64, dim int, box [maxUnknowns]float64) ([maxUnknowns]float64, error) {
-	var all []row
-	for k := range nearestDirections {
-		sin, cos := sincos(2 * math.Pi * float64(k) / nearestDirections)
-		all = append(all, row{q: [maxUnknowns]float64{cos, sin}, w: 1})
-	}
+// nearest returns, among the moves that reach the objective of v, the one with
+// the shortest total |m + x|, so that an answer that is free in some direction
+// does not wander there. With two unknowns and unit gradients, fewer than three
+// rows that hold are two opposite ones: the good moves are a piece of a line
+// across them. The foot of the old center on that line is clipped to the piece.
+func nearest(rows []row, v vertex, held int, m [2]float64) [2]float64 {
+	q := rows[held].q
+	along := [2]float64{-q[1], q[0]}
+	across := v.h - rows[held].p
+	x0 := [2]float64{float64(q[0] * across), float64(q[1] * across)}
+	at := func(d [2]float64, x [2]float64) float64 { return float64(d[0]*x[0]) + float64(d[1]*x[1]) }
+	low, high := math.Inf(-1), math.Inf(1)
 	for _, r := range rows {
-		all = append(all, row{q: r.q, p: r.p - h - nearestSlack})
+		d := [2]float64{r.q[0], r.q[1]}
+		slope := at(d, along)
+		room := v.h + lineSlack - r.p - at(d, x0)
+		switch {
+		case slope > lineSlack:
+			high = math.Min(high, room/slope)
+		case slope < -lineSlack:
+			low = math.Max(low, room/slope)
+		}
 	}
-	v, err := minimize(all, dim, box)
-	return v.x, err
+	t := -at(along, [2]float64{m[0] + x0[0], m[1] + x0[1]})
+	t = math.Max(math.Min(t, high), low)
+	return [2]float64{x0[0] + float64(t*along[0]), x0[1] + float64(t*along[1])}
 }
