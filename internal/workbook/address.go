@@ -1,0 +1,112 @@
+package workbook
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// pos is a cell, column and row counted from 1.
+type pos struct{ col, row int }
+
+// String is the name people use, e.g. "AB12".
+func (p pos) String() string { return columnName(p.col) + strconv.Itoa(p.row) }
+
+// Excel's own bounds.
+const (
+	maxColumns = 16384
+	maxRows    = 1048576
+)
+
+// columnName writes a column number in bijective base 26: there is no zero, so
+// Z is followed by AA.
+func columnName(n int) string {
+	name := ""
+	for ; n > 0; n = (n - 1) / 26 {
+		name = string(rune('A'+(n-1)%26)) + name
+	}
+	return name
+}
+
+// parsePos reads a cell name, with or without dollar signs.
+func parsePos(name string) (pos, bool) {
+	var p pos
+	name = strings.ReplaceAll(name, "$", "")
+	letters := 0
+	for letters < len(name) && letters < 3 && isLetter(name[letters]) {
+		p.col = p.col*26 + int(name[letters]|0x20-'a') + 1
+		letters++
+	}
+	digits := name[letters:]
+	if letters == 0 || digits == "" || len(digits) > 7 || strings.Trim(digits, "0123456789") != "" {
+		return pos{}, false
+	}
+	row, err := strconv.Atoi(digits)
+	if err != nil || row < 1 || row > maxRows || p.col > maxColumns {
+		return pos{}, false
+	}
+	p.row = row
+	return p, true
+}
+
+func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
+
+// area is a rectangle of cells of one sheet, named as the spreadsheet names
+// it.
+type area struct {
+	sheet    string
+	from, to pos
+}
+
+func (a area) rows() int { return a.to.row - a.from.row + 1 }
+func (a area) cols() int { return a.to.col - a.from.col + 1 }
+
+// cells is the address without the sheet, e.g. "C4:C15".
+func (a area) cells() string {
+	if a.from == a.to {
+		return a.from.String()
+	}
+	return a.from.String() + ":" + a.to.String()
+}
+
+// absolute is the form a defined name refers to.
+func (a area) absolute() string {
+	quoted := quoteSheet(a.sheet) + "!"
+	at := func(p pos) string { return fmt.Sprintf("$%s$%d", columnName(p.col), p.row) }
+	if a.from == a.to {
+		return quoted + at(a.from)
+	}
+	return quoted + at(a.from) + ":" + at(a.to)
+}
+
+func quoteSheet(title string) string {
+	return "'" + strings.ReplaceAll(title, "'", "''") + "'"
+}
+
+// parseArea reads what a defined name refers to. It is false for anything but
+// one rectangle of one sheet: unions, formulas, #REF!.
+func parseArea(text string) (area, bool) {
+	bang := strings.LastIndex(text, "!")
+	if bang < 1 {
+		return area{}, false
+	}
+	sheet, cells := strings.TrimPrefix(text[:bang], "="), text[bang+1:]
+	if strings.HasPrefix(sheet, "'") {
+		if len(sheet) < 3 || !strings.HasSuffix(sheet, "'") {
+			return area{}, false
+		}
+		sheet = strings.ReplaceAll(sheet[1:len(sheet)-1], "''", "'")
+	} else if strings.ContainsAny(sheet, "',[]() ") {
+		return area{}, false
+	}
+	first, last, two := strings.Cut(cells, ":")
+	from, ok := parsePos(first)
+	to := from
+	if ok && two {
+		to, ok = parsePos(last)
+	}
+	if !ok || to.col < from.col || to.row < from.row {
+		return area{}, false
+	}
+	return area{sheet, from, to}, true
+}

@@ -1,0 +1,136 @@
+package workbook
+
+import (
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// The guide's columns: one wide column to read and print, then, for people who
+// write scripts, the form's version, its choices that are too long for a
+// drop-down, and the list of defined names.
+var guideWidths = []float64{118}
+var scriptWidths = []float64{4, 30, 18, 14, 90}
+
+// drawingHeight is that of the drawing's one row, in points. The drawing hangs
+// in a single cell, so that no program's idea of column widths tears it apart.
+const drawingHeight = 372
+
+// guidePlan is the drawing that shows where the crew counts from.
+type guidePlan struct {
+	row       int // the row it hangs in
+	direction field.Direction
+	degrees   []measure.Angle // of the positions, as the crew counts
+	motor     string          // words on the drawing
+	fan       string
+	zero      string
+}
+
+// guideSheet lays out the first sheet; the list of names follows at the end,
+// when they are known.
+func (b *builder) guideSheet() {
+	b.open(b.say("form.sheet.guide"), "guide", true, guideWidths)
+	b.whereZeroIs()
+	b.paragraphs("form.guide.fill", []string{"boxes", "lengths", "angles", "dates", "rounds",
+		"heads", "blocked", "rows", "marks", "paper"})
+	b.readingsGuide()
+	b.sheet.printed = area{b.sheet.title, pos{1, 1}, pos{1, b.row - 1}}
+}
+
+func (b *builder) whereZeroIs() {
+	b.put(1, b.say("form.guide.zero"), lookBlock, blockHeight)
+	direction := "form.guide.clockwise"
+	if b.o.Direction == field.CounterClockwise {
+		direction = "form.guide.counterclockwise"
+	}
+	b.note(b.say("form.guide.zerotext") + " " + b.say(direction, "first", degreeText(b.o.crewDegrees(0))))
+	g := &guidePlan{row: b.row, direction: b.o.Direction, motor: b.say("form.guide.motor"),
+		fan: b.say("form.guide.fan"), zero: b.say("form.guide.toward")}
+	for i := range b.o.Positions {
+		g.degrees = append(g.degrees, b.o.crewDegrees(i))
+	}
+	b.sheet.guide = g
+	b.next(drawingHeight)
+}
+
+// paragraphs writes instructions under a heading.
+func (b *builder) paragraphs(key string, parts []string) {
+	start := b.row
+	b.put(1, b.say(key+".title"), lookBlock, blockHeight)
+	for _, part := range parts {
+		b.note(b.say(key + "." + part))
+	}
+	b.row++
+	b.keep(start)
+}
+
+// readingsGuide says how each reading is taken.
+func (b *builder) readingsGuide() {
+	start := b.row
+	b.put(1, b.say("form.guide.readings"), lookBlock, blockHeight)
+	for _, k := range cellBlocks() {
+		if k.shape == seriesShape {
+			b.note(b.say("form.block."+k.key) + ": " + b.say("form.how."+k.key))
+		}
+	}
+	b.row++
+	b.keep(start)
+}
+
+// Columns of the part for scripts.
+const (
+	scriptKey    = 3
+	scriptSecond = 4
+)
+
+// scriptPart ends the guide, beside what is printed.
+func (b *builder) scriptPart() {
+	b.sheet, b.row = b.plan.sheets[0], 1
+	b.sheet.widths = append(b.sheet.widths[:1:1], scriptWidths...)
+	for _, line := range []struct{ key, value string }{
+		{"version", Version}, {"language", b.o.Words.Tag()},
+	} {
+		b.script(line.value, "form_"+line.key, b.say("form.guide."+line.key), 1)
+	}
+	b.row++
+	b.script("", "", b.say("form.guide.events"), 0)
+	codes := eventKeys()
+	for i, code := range codes {
+		b.text(pos{scriptKey, b.row + i}, b.say(event().say(code)), lookPlain)
+		b.text(pos{scriptSecond, b.row + i}, code, lookHint)
+	}
+	b.name(eventsName, b.area(scriptKey, b.row, 1, len(codes)), b.say("form.guide.events"))
+	b.row += len(codes) + 1
+	b.nameList()
+}
+
+// script writes a line of a label and a value, with a name if it has one.
+func (b *builder) script(value, name, label string, rows int) {
+	b.text(pos{scriptKey, b.row}, label, lookPlain)
+	if rows > 0 {
+		b.text(pos{scriptSecond, b.row}, value, lookPlain)
+		b.name(name, b.area(scriptSecond, b.row, 1, 1), label)
+	}
+	b.row++
+}
+
+// eventsName is the defined name of the move log's words.
+const eventsName = "form_events"
+
+// nameList gives the defined names of the tower's sheets and of the first
+// cell: the other cells' differ by their number alone.
+func (b *builder) nameList() {
+	b.script("", "", b.say("form.guide.namestext"), 0)
+	for i, key := range []string{"name", "sheet", "cells", "holds"} {
+		b.text(pos{scriptKey + i, b.row}, b.say("form.guide.columns."+key), lookHead)
+	}
+	for _, n := range b.plan.names {
+		if cell, ok := cellOf(n.Name); ok && cell != 1 {
+			continue
+		}
+		b.row++
+		for i, s := range []string{n.Name, n.Sheet, n.Cells, n.Holds} {
+			b.text(pos{scriptKey + i, b.row}, s, lookPlain)
+		}
+	}
+	b.sheet.rows = max(b.sheet.rows, b.row)
+}

@@ -1,0 +1,115 @@
+package workbook
+
+import "strconv"
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// Paper, margins and the width of a character, in points. A column of w
+// characters is 8w+5 pixels wide at 96 pixels to the inch, as spreadsheets draw
+// it in the form's type.
+const (
+	marginSide   = 36.0
+	marginTop    = 50.0
+	marginBottom = 46.0
+)
+
+// page is the printable size of a sheet's paper in points.
+func (o FormOptions) page(wide bool) (width, height float64) {
+	w, h := 612.0, 792.0
+	if o.Paper == "A4" {
+		w, h = 595.0, 842.0
+	}
+	if wide {
+		w, h = h, w
+	}
+	return w - 2*marginSide, h - marginTop - marginBottom
+}
+
+func columnPoints(chars float64) float64 { return (8*chars + 5) * 0.75 }
+
+// scale is the print scale in percent at which all columns fit on the paper's
+// width. It is set outright: spreadsheets ignore page breaks in sheets that are
+// told to fit themselves.
+func (o FormOptions) scale(s *sheetPlan) int {
+	total := 0.0
+	for i, w := range s.widths {
+		if s.printed.sheet == "" || i < s.printed.to.col {
+			total += columnPoints(w)
+		}
+	}
+	width, _ := o.page(s.wide)
+	return max(10, min(100, int(100*width/total)-1))
+}
+
+// keep puts the block that began at start on a page of its own, if it does not
+// fit on the rest of the current one.
+func (b *builder) keep(start int) {
+	_, height := b.o.page(b.sheet.wide)
+	height = height * 100 / float64(b.o.scale(b.sheet))
+	top := b.pageTop()
+	if top < start && b.heightOf(top, b.row) > height-b.frozenHeight(top) {
+		b.sheet.breaks = append(b.sheet.breaks, start)
+	}
+}
+
+// pageTop is the first row of the current page.
+func (b *builder) pageTop() int {
+	if n := len(b.sheet.breaks); n > 0 {
+		return b.sheet.breaks[n-1]
+	}
+	return 1
+}
+
+// frozenHeight is what the repeated top rows take on a page.
+func (b *builder) frozenHeight(top int) float64 {
+	if top == 1 {
+		return 0
+	}
+	return b.heightOf(1, 1+b.sheet.frozen)
+}
+
+func (b *builder) heightOf(from, to int) float64 {
+	sum := 0.0
+	for r := from; r < to; r++ {
+		if h, ok := b.sheet.heights[r]; ok {
+			sum += h
+		} else {
+			sum += rowHeight
+		}
+	}
+	return sum
+}
+
+// sheetWidths are the columns of a tower sheet: as wide as its table, or a
+// label, a value and a hint.
+func sheetWidths(s sheet) []float64 {
+	k := s.blocks[0]
+	var widths []float64
+	switch k.shape {
+	case keyedShape:
+		widths = []float64{20, 36}
+	case formShape:
+		return []float64{32, 38, 38}
+	}
+	for _, c := range k.slots {
+		widths = append(widths, c.width)
+	}
+	if k.shape == keyedShape {
+		widths = append(widths, 10, 10) // what is marked while typing
+	}
+	return widths
+}
+
+// cellWidths are the columns of a cell's sheet: label, degrees, a value and a
+// reason for each round, the marks. The move log needs eight.
+func cellWidths(rounds int) []float64 {
+	widths := []float64{26, 9}
+	for range rounds {
+		widths = append(widths, 12, 13)
+	}
+	widths = append(widths, 12)
+	if rounds == MinRounds {
+		widths = append(widths, 20)
+	}
+	return widths
+}

@@ -1,0 +1,188 @@
+package workbook
+
+import "strings"
+
+// Columns of a form's lines: the label, the value, a hint. On a cell's sheet
+// the value takes the two columns of the first round.
+const (
+	labelColumn  = 1
+	degreeColumn = 2
+	firstRound   = 3
+)
+
+// form lays out lines of label and value.
+func (b *builder) form(k block) {
+	col, span := 2, 1
+	if b.prefix != "" {
+		col, span = firstRound, 2
+	}
+	for _, s := range k.slots {
+		b.line(k, s, col, span)
+	}
+}
+
+func (b *builder) line(k block, s slot, col, span int) {
+	label := b.say(k.label(s))
+	b.text(pos{labelColumn, b.row}, label, lookLabel)
+	if hint := "form.hint." + k.words() + "." + s.key; b.o.Words.Has(hint) {
+		b.text(pos{col + span, b.row}, b.say(hint), lookHint)
+	}
+	a := b.area(col, b.row, 1, 1)
+	name := k.name(b.prefix, s.key)
+	b.input(input{area: a, slot: s, span: span, initial: []string{b.initial(name)}})
+	b.name(name, a, label)
+	b.next(formLine * float64(max(s.tall, 1)))
+}
+
+// table lays out a head line and blank rows under one name.
+func (b *builder) table(k block) {
+	first := b.row + 1
+	col := 1
+	var heads []string
+	for _, s := range k.slots {
+		span := max(s.span, 1)
+		heads = append(heads, b.say(k.label(s)))
+		b.text(pos{col, b.row}, heads[len(heads)-1], lookHead)
+		if span > 1 {
+			b.sheet.merges = append(b.sheet.merges, b.area(col, b.row, span, 1))
+		}
+		b.input(input{area: b.area(col, first, 1, k.rows), slot: s, span: span,
+			initial: b.initialColumn(k, s)})
+		col += span
+	}
+	b.next(headHeight)
+	for range k.rows {
+		b.next(tableRow)
+	}
+	b.name(k.name(b.prefix), b.area(1, first, col-1, k.rows), strings.Join(heads, "; "))
+}
+
+// keyed lays out a table whose rows have fixed labels, with the criterion of
+// each beside it.
+func (b *builder) keyed(k block) {
+	first := b.row + 1
+	b.text(pos{1, b.row}, b.say("form."+k.words()+".row"), lookHead)
+	b.text(pos{2, b.row}, b.say("form."+k.words()+".criterion"), lookHead)
+	var heads []string
+	for i, s := range k.slots {
+		heads = append(heads, b.say(k.label(s)))
+		b.text(pos{3 + i, b.row}, heads[i], lookHead)
+	}
+	b.text(pos{3 + len(k.slots), b.row}, b.say("form.limits.below"), lookHead)
+	b.text(pos{4 + len(k.slots), b.row}, b.say("form.limits.above"), lookHead)
+	b.next(headHeight)
+	for _, row := range k.keyed {
+		b.keyedRow(k, row)
+	}
+	b.name(k.name(b.prefix, "rows"), b.area(1, first, 1, len(k.keyed)), b.say("form."+k.words()+".row"))
+	b.name(k.name(b.prefix), b.area(3, first, len(k.slots), len(k.keyed)), strings.Join(heads, "; "))
+}
+
+func (b *builder) keyedRow(k block, row keyedRow) {
+	b.text(pos{1, b.row}, b.say("check."+row.key), lookLabel)
+	b.text(pos{2, b.row}, b.say("form.criterion."+row.key), lookHint)
+	bounds := bound{check: row.key, area: b.area(3+len(k.slots), b.row, 2, 1), cells: map[string]string{}}
+	for i, s := range k.slots {
+		open, closed := row.slot(k, s)
+		bounds.cells[s.key] = pos{3 + i, b.row}.String()
+		b.input(input{area: b.area(3+i, b.row, 1, 1), slot: open, closed: closed,
+			initial: []string{b.limits[row.key][s.key]}})
+	}
+	b.sheet.bounds = append(b.sheet.bounds, bounds)
+	b.plan.bounds[row.key] = bounds.area
+	b.next(headHeight)
+}
+
+// slot is what a column holds in this row; closed where it holds nothing.
+func (r keyedRow) slot(k block, s slot) (open slot, closed bool) {
+	for _, q := range r.quantities {
+		if q.key == s.key {
+			return q, false
+		}
+	}
+	return s, k.quantity(s)
+}
+
+// quantity tells whether a column is one of those that rows open or close.
+func (k block) quantity(s slot) bool {
+	for _, row := range k.keyed {
+		for _, q := range row.quantities {
+			if q.key == s.key {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// degrees lays out the positions with the crew's own degrees.
+func (b *builder) degrees(k block) {
+	first := b.row + 1
+	b.text(pos{1, b.row}, b.say("form.positions.position"), lookHead)
+	b.text(pos{2, b.row}, b.say("form.positions.own"), lookHead)
+	b.text(pos{3, b.row}, b.say("form.positions.even"), lookHead)
+	b.next(headHeight)
+	var own []string
+	for i := range b.o.Positions {
+		b.text(pos{1, b.row}, b.say("form.position", "n", itoa(i+1)), lookLabel)
+		b.text(pos{3, b.row}, degreeText(evenly(b.o.First, i, b.o.Positions)), lookHint)
+		own = append(own, "")
+		if b.o.Degrees != nil {
+			own[i] = degreeText(b.o.Degrees[i])
+		}
+		b.next(rowHeight)
+	}
+	values := b.area(2, first, 1, b.o.Positions)
+	b.input(input{area: values, slot: slot{key: "own", kind: kindAngle}, initial: own})
+	b.name(k.name("", "rows"), b.area(1, first, 1, b.o.Positions), b.say("form.positions.position"))
+	b.name(k.name(""), values, b.say("form.positions.own"))
+}
+
+// roundHeads lays out the head of each round side by side.
+func (b *builder) roundHeads(k block) {
+	b.roundTitles()
+	b.heads(k, k.slots)
+}
+
+// roundTitles writes the rounds' names over their columns.
+func (b *builder) roundTitles() {
+	for i, key := range roundKeys(b.o.Rounds) {
+		b.text(pos{roundColumn(i), b.row}, b.say("round."+key), lookHead)
+		b.sheet.merges = append(b.sheet.merges, b.area(roundColumn(i), b.row, 2, 1))
+	}
+	b.next(blockHeight)
+}
+
+// roundColumn is the column of a round's values; the next one holds reasons.
+func roundColumn(i int) int { return firstRound + 2*i }
+
+// heads lays out lines of heads under the rounds' titles.
+func (b *builder) heads(k block, lines []slot) {
+	first := b.row
+	var labels []string
+	for _, s := range lines {
+		labels = append(labels, b.say(headLabel(s)))
+		b.text(pos{labelColumn, b.row}, labels[len(labels)-1], lookLabel)
+		for i := range roundKeys(b.o.Rounds) {
+			b.input(input{area: b.area(roundColumn(i), b.row, 1, 1), slot: s, span: 2})
+		}
+		b.next(formLine)
+	}
+	b.name(k.name(b.prefix, "heads"), b.area(labelColumn, first, 1, len(lines)), b.say("form.headlabels"))
+	for i, key := range roundKeys(b.o.Rounds) {
+		b.name(k.name(b.prefix, key, "head"), b.area(roundColumn(i), first, 1, len(lines)),
+			b.say("round."+key)+": "+strings.Join(labels, "; "))
+	}
+}
+
+// notes leaves lines that people may use as they like.
+func (b *builder) notes() {
+	start := b.row
+	b.put(1, b.say("form.notes"), lookBlock, blockHeight)
+	a := b.area(1, b.row, len(b.sheet.widths), 4)
+	b.input(input{area: b.area(1, b.row, 1, 4), slot: slot{key: "notes"}, span: a.cols(), free: true})
+	for range 4 {
+		b.next(tableRow)
+	}
+	b.keep(start)
+}

@@ -1,0 +1,158 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"asleft/internal/measure"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// maxDropList is how many characters of words a drop-down holds itself.
+const maxDropList = 255
+
+// dropDown offers the words of a choice or the entries of a register.
+func (w *writer) dropDown(s *sheetPlan, in input) {
+	dv := excelize.NewDataValidation(true)
+	dv.SetSqref(in.area.cells())
+	switch {
+	case in.slot.pick != "":
+		a := w.area(in.slot.pick)
+		a.to.col = a.from.col // the first column is the one that rounds name
+		dv.SetSqrefDropList(a.absolute())
+	case in.slot.kind == kindFlag || in.slot.list != nil:
+		w.choice(dv, in.slot)
+		dv.SetError(excelize.DataValidationErrorStyleStop, w.o.Words.Say("form.error.title"),
+			w.o.Words.Say("form.error.choice"))
+	default:
+		return
+	}
+	w.must(w.file.AddDataValidation(s.title, dv))
+}
+
+// choice lists the words in the cell, or points to the guide where they are
+// too long for that.
+func (w *writer) choice(dv *excelize.DataValidation, s slot) {
+	l := s.list
+	if l == nil {
+		l = yesNo()
+	}
+	var words []string
+	for _, code := range l.codes {
+		words = append(words, w.o.Words.Say(l.say(code)))
+	}
+	if len(strings.Join(words, ",")) <= maxDropList && !strings.Contains(strings.Join(words, ""), ",") {
+		w.must(dv.SetDropList(words))
+		return
+	}
+	dv.SetSqrefDropList(w.area(eventsName).absolute())
+}
+
+// entryRules keep dates, times and counts what they are.
+func (w *writer) entryRules(s *sheetPlan, in input) {
+	dv := excelize.NewDataValidation(true)
+	dv.SetSqref(in.area.cells())
+	var err error
+	var message string
+	switch in.slot.kind {
+	case kindDate: // 2000-01-01 to 2099-12-31
+		err = dv.SetRange(36526, 73050, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
+		message = "form.error.date"
+	case kindClock:
+		err = dv.SetRange(0, 0.999988426, excelize.DataValidationTypeTime, excelize.DataValidationOperatorBetween)
+		message = "form.error.clock"
+	case kindCount:
+		err = dv.SetRange(0, maxCount, excelize.DataValidationTypeWhole, excelize.DataValidationOperatorBetween)
+		message = "form.error.count"
+	default:
+		return
+	}
+	w.must(err)
+	dv.SetError(excelize.DataValidationErrorStyleStop, w.o.Words.Say("form.error.title"), w.o.Words.Say(message))
+	w.must(w.file.AddDataValidation(s.title, dv))
+}
+
+// number is a spreadsheet expression for the number typed in a cell or range,
+// "" where it is none: 0.5, 1/2, 1-1/4, 9/16 in. It serves the marks while
+// typing and nothing else; a text in another unit counts as no number.
+func number(ref string, u measure.Unit) string {
+	text := fmt.Sprintf(`SUBSTITUTE(%s,"%s","")`, ref, u)
+	if u == measure.UnitInch {
+		text = fmt.Sprintf(`SUBSTITUTE(%s,"""","")`, text)
+	}
+	// The guard 0 before a fraction keeps 9/16 from being read as a date.
+	text = fmt.Sprintf(`TRIM(SUBSTITUTE(SUBSTITUTE(%s,"°",""),"-"," "))`, text)
+	return fmt.Sprintf(`IFERROR(IF(ISNUMBER(FIND("/",%s)),IFERROR(VALUE("0 "&%s),VALUE(%s)),VALUE(%s)),"")`,
+		text, text, text, text)
+}
+
+// sums shows the highest minus the lowest of a column.
+func (w *writer) sums(s *sheetPlan) {
+	for _, x := range s.sums {
+		n := number(x.values.cells(), w.o.Units)
+		formula := fmt.Sprintf(`IF(COUNT(%s)<2,"",MAX(%s)-MIN(%s))`, n, n, n)
+		if x.unless.sheet != "" {
+			formula = fmt.Sprintf(`IF(COUNTA(%s)>0,"",%s)`, x.unless.cells(), formula)
+		}
+		w.array(s, x.at, formula)
+	}
+	for _, x := range s.sums {
+		w.style(s, area{s.title, x.at, x.at}, lookSum, w.sumFormat())
+	}
+}
+
+func (w *writer) sumFormat() string {
+	if w.o.Units == measure.UnitInch {
+		return "0.0###"
+	}
+	return formatMetric
+}
+
+// array sets a formula that runs over ranges.
+func (w *writer) array(s *sheetPlan, at pos, formula string) {
+	ref, kind := at.String(), excelize.STCellFormulaTypeArray
+	w.must(w.file.SetCellFormula(s.title, ref, formula, excelize.FormulaOpts{Ref: &ref, Type: &kind}))
+}
+
+// marks hatches what lies outside the limits sheet's row for the check.
+func (w *writer) marks(s *sheetPlan) {
+	for _, m := range s.marks {
+		bounds := w.plan.bounds[m.check]
+		low, high := area{bounds.sheet, bounds.from, bounds.from}.absolute(),
+			area{bounds.sheet, bounds.to, bounds.to}.absolute()
+		x := m.area.from.String()
+		n := number(x, w.o.Units)
+		if m.value {
+			n = x
+		}
+		rule := fmt.Sprintf(`AND(ISNUMBER(%s),OR(AND(ISNUMBER(%s),%s<%s-0.0000001),AND(ISNUMBER(%s),%s>%s+0.0000001)))`,
+			n, low, n, low, high, n, high)
+		format, err := w.file.NewConditionalStyle(outside())
+		w.must(err)
+		w.must(w.file.SetConditionalFormat(s.title, m.area.cells(), []excelize.ConditionalFormatOptions{
+			{Type: "formula", Criteria: rule, Format: &format}}))
+	}
+}
+
+// bounds shows, beside each limit, what is marked while it is typed.
+func (w *writer) bounds(s *sheetPlan) {
+	for _, x := range s.bounds {
+		q := map[string]string{}
+		for _, key := range []string{"min", "nominal", "max", "tolerance"} {
+			q[key] = number(x.cells[key], w.o.Units)
+		}
+		// A criterion on the spread of readings has no lower bound.
+		low, high := `""`, fmt.Sprintf(`IF(ISNUMBER(%s),%s,"")`, q["max"], q["max"])
+		switch x.check {
+		case "tipradius":
+			high = fmt.Sprintf(`IFERROR(2*%s,"")`, q["tolerance"])
+		case "clearance", "clearanceall", "pitch":
+			low = fmt.Sprintf(`IF(ISNUMBER(%s),%s,IFERROR(%s-%s,""))`, q["min"], q["min"], q["nominal"], q["tolerance"])
+			high = fmt.Sprintf(`IF(ISNUMBER(%s),%s,IFERROR(%s+%s,""))`, q["max"], q["max"], q["nominal"], q["tolerance"])
+		}
+		w.must(w.file.SetCellFormula(s.title, x.area.from.String(), low))
+		w.must(w.file.SetCellFormula(s.title, x.area.to.String(), high))
+		w.style(s, x.area, lookSum, w.sumFormat())
+	}
+}

@@ -1,0 +1,194 @@
+package workbook
+
+import (
+	"fmt"
+	"io"
+
+	"asleft/internal/measure"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// WriteForm writes a blank form. The same options give the same bytes.
+func WriteForm(w io.Writer, o FormOptions) error {
+	o, err := o.complete()
+	if err != nil {
+		return fmt.Errorf("form: %w", err)
+	}
+	p, err := newPlan(o)
+	if err != nil {
+		return fmt.Errorf("form: %w", err)
+	}
+	file := excelize.NewFile()
+	defer file.Close()
+	out := &writer{file: file, o: o, plan: p, styles: styles{file, map[styleKey]int{}}}
+	if err := out.write(); err != nil {
+		return fmt.Errorf("form: %w", err)
+	}
+	if _, err := file.WriteTo(w); err != nil {
+		return fmt.Errorf("form: %w", err)
+	}
+	return nil
+}
+
+// writer puts a plan into a file. Its first error sticks.
+type writer struct {
+	file   *excelize.File
+	o      FormOptions
+	plan   *plan
+	styles styles
+	err    error
+}
+
+// must keeps the first error.
+func (w *writer) must(err error) {
+	if w.err == nil && err != nil {
+		w.err = err
+	}
+}
+
+// epoch stands for both dates of the file: a form has no date of its own, and
+// the clock would make two equal orders differ.
+const epoch = "2026-01-01T00:00:00Z"
+
+func (w *writer) write() error {
+	w.must(w.file.SetDefaultFont(typeface)) // it also sets what a column's width means
+	w.must(w.file.SetDocProps(&excelize.DocProperties{Created: epoch, Modified: epoch,
+		Title: w.o.Words.Say("form.title"), Creator: "asleft", LastModifiedBy: "asleft",
+		Language: w.o.Words.Tag()}))
+	for i, s := range w.plan.sheets {
+		if i == 0 {
+			w.must(w.file.SetSheetName("Sheet1", s.title))
+		} else if _, err := w.file.NewSheet(s.title); err != nil {
+			w.must(err)
+		}
+	}
+	w.names() // drop-downs and marks refer to them
+	for _, s := range w.plan.sheets {
+		w.sheet(s)
+	}
+	// Formula cells hold no values until a spreadsheet computes them.
+	full := true
+	w.must(w.file.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full}))
+	w.file.SetActiveSheet(0)
+	return w.err
+}
+
+func (w *writer) names() {
+	for _, n := range w.plan.names {
+		a, _ := parseArea("'" + n.Sheet + "'!" + n.Cells)
+		w.must(w.file.SetDefinedName(&excelize.DefinedName{Name: n.Name, RefersTo: a.absolute(), Comment: n.Holds}))
+	}
+}
+
+// area is where a defined name of the new form lies.
+func (w *writer) area(name string) area {
+	for _, n := range w.plan.names {
+		if n.Name == name {
+			a, _ := parseArea("'" + n.Sheet + "'!" + n.Cells)
+			return a
+		}
+	}
+	return area{}
+}
+
+func (w *writer) sheet(s *sheetPlan) {
+	for i, width := range s.widths {
+		name := columnName(i + 1)
+		w.must(w.file.SetColWidth(s.title, name, name, width))
+	}
+	for r := 1; r <= s.rows; r++ {
+		height, ok := s.heights[r]
+		if !ok {
+			height = rowHeight
+		}
+		w.must(w.file.SetRowHeight(s.title, r, height))
+	}
+	w.texts(s)
+	w.inputs(s)
+	for _, m := range s.merges {
+		w.must(w.file.MergeCell(s.title, m.from.String(), m.to.String()))
+	}
+	w.sums(s)
+	w.bounds(s)
+	w.marks(s)
+	if s.guide != nil {
+		w.drawing(s)
+	}
+	w.page(s)
+	w.protect(s)
+}
+
+func (w *writer) texts(s *sheetPlan) {
+	for _, t := range s.texts {
+		w.must(w.file.SetCellStr(s.title, t.at.String(), t.text))
+		w.style(s, area{s.title, t.at, t.at}, t.look, formatText)
+	}
+	// A block's title is a band over all that is printed, and the head of two
+	// merged columns is boxed on both.
+	for _, t := range s.texts {
+		if t.look == lookBlock {
+			w.style(s, area{s.title, t.at, pos{s.band(), t.at.row}}, lookBlock, formatText)
+		}
+	}
+	for _, m := range s.merges {
+		for _, t := range s.texts {
+			if t.at == m.from && t.look == lookHead {
+				w.style(s, m, lookHead, formatText)
+			}
+		}
+	}
+}
+
+// band is the last column of what is printed.
+func (s *sheetPlan) band() int {
+	if s.printed.sheet != "" {
+		return s.printed.to.col
+	}
+	return len(s.widths)
+}
+
+func (w *writer) style(s *sheetPlan, a area, l look, format string) {
+	id, err := w.styles.id(l, format)
+	w.must(err)
+	w.must(w.file.SetCellStyle(s.title, a.from.String(), a.to.String(), id))
+}
+
+// inputs draws the boxes and fills what a new form already holds.
+func (w *writer) inputs(s *sheetPlan) {
+	for _, in := range s.inputs {
+		a := in.area
+		a.to.col += max(in.span, 1) - 1
+		switch {
+		case in.closed:
+			w.style(s, a, lookClosed, formatText)
+			continue
+		case in.free:
+			w.style(s, a, lookFree, formatText)
+			continue
+		}
+		w.style(s, a, lookInput, numberFormat(in.slot.kind, w.o.Units))
+		w.initial(s, in)
+		w.dropDown(s, in)
+		w.entryRules(s, in)
+		if f := numberFormat(in.slot.kind, w.o.Units); f == formatText {
+			w.must(w.file.AddIgnoredErrors(s.title, in.area.cells(), excelize.IgnoredErrorsNumberStoredAsText))
+		}
+	}
+}
+
+func (w *writer) initial(s *sheetPlan, in input) {
+	for i, v := range in.initial {
+		if v == "" {
+			continue
+		}
+		at := pos{in.area.from.col, in.area.from.row + i}.String()
+		if in.slot.kind == kindCount {
+			n, _, err := measure.ParseLength(v, measure.UnitMillimeter)
+			w.must(err)
+			w.must(w.file.SetCellInt(s.title, at, int64(n/measure.Millimeter)))
+			continue
+		}
+		w.must(w.file.SetCellStr(s.title, at, v))
+	}
+}
