@@ -46,7 +46,7 @@ func (b *builder) stream(n int, dict string, data []byte) {
 
 // packet is how many objects go into one object stream: many enough to
 // compress well, few enough that a reader need not unpack the whole file.
-const packet = 256
+const packet = 512
 
 // header is the first line of a PDF 1.7 and the comment that tells transports
 // that the file is binary (ISO 19005-3, 6.1.2).
@@ -171,14 +171,14 @@ func appendTextString(dst []byte, s string) []byte {
 			return appendLiteral(dst, wide)
 		}
 	}
-	return appendLiteral(dst, []byte(s))
+	return appendLiteral(dst, s)
 }
 
 // appendLiteral appends bytes as a literal string.
-func appendLiteral(dst, s []byte) []byte {
+func appendLiteral[S string | []byte](dst []byte, s S) []byte {
 	dst = append(dst, '(')
-	for _, c := range s {
-		switch c {
+	for i := range len(s) {
+		switch c := s[i]; c {
 		case '(', ')', '\\':
 			dst = append(dst, '\\', c)
 		case '\r':

@@ -1,7 +1,6 @@
 package archive
 
 import (
-	"bytes"
 	"math"
 	"regexp"
 	"strings"
@@ -48,6 +47,9 @@ func printable(s string) bool {
 		return false
 	}
 	for _, r := range s {
+		if r >= ' ' && r <= '~' {
+			continue
+		}
 		if unicode.IsControl(r) || r == 0xFEFF || r == 0xFFFE || r == 0xFFFF {
 			return false
 		}
@@ -174,9 +176,12 @@ func nameFonts(d *Document, raw *rawFile) {
 
 // textID tells whether an identifier is fit to be one: printable, no spaces.
 func textID(s string) bool {
-	return utf8.ValidString(s) && !bytes.ContainsFunc([]byte(s), func(r rune) bool {
-		return unicode.IsControl(r) || unicode.IsSpace(r)
-	}) && len(s) <= maxIDLength
+	for _, r := range s {
+		if r <= ' ' || r == utf8.RuneError || r >= 0x7F && (unicode.IsControl(r) || unicode.IsSpace(r)) {
+			return false
+		}
+	}
+	return len(s) <= maxIDLength
 }
 
 // maxIDLength bounds an element's identifier, in bytes.

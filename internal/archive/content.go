@@ -33,9 +33,9 @@ type scanner struct {
 	inText    bool
 	inMark    bool
 	mcid      int
-	markDepth int  // len(saved) when the mark began
-	markText  bool // inText when the mark began
-	seen      map[int]bool
+	markDepth int    // len(saved) when the mark began
+	markText  bool   // inText when the mark began
+	seen      []bool // by identifier
 }
 
 // maxOperands bounds the operands of one operator, elements of arrays included.
@@ -47,7 +47,7 @@ const maxFaults = 20
 // scan walks over a content stream and notes what it uses and what is wrong.
 func scan(src []byte, out *pageScan) {
 	out.fonts, out.images = map[Name]bool{}, map[Name]bool{}
-	s := scanner{parser: *newParser(src, 0), out: out, seen: map[int]bool{}}
+	s := scanner{parser: *newParser(src, 0), out: out}
 	for len(out.faults) < maxFaults {
 		t, err := s.next()
 		if err != nil {
@@ -173,15 +173,16 @@ func (s *scanner) setFont() {
 		s.fault(RuleContent, "operands of Tf")
 		return
 	}
+	if string(s.text(s.operands[0])[1:]) == string(s.font) {
+		return // as nearly always: no name to build
+	}
 	name, err := s.name(s.operands[0])
 	if err != nil {
 		s.fault(RuleContent, "%v", err)
 		return
 	}
-	if s.font != name {
-		s.font = name
-		s.out.fonts[name] = true
-	}
+	s.font = name
+	s.out.fonts[name] = true
 }
 
 // showing takes the strings of Tj, ' and TJ.
@@ -234,6 +235,9 @@ func (s *scanner) begin(kind operatorKind) {
 	if m.mcid < 0 {
 		return
 	}
+	for len(s.seen) <= m.mcid {
+		s.seen = append(s.seen, false)
+	}
 	if s.seen[m.mcid] {
 		s.fault(RuleMarks, "identifier %d twice", m.mcid)
 	}
@@ -257,32 +261,41 @@ func (s *scanner) readMark(kind operatorKind) (mark, error) {
 	if len(s.operands) == 0 || s.operands[0].kind != tokenName {
 		return none, fmt.Errorf("mark without a tag")
 	}
-	tag, err := s.name(s.operands[0])
-	if err != nil {
-		return none, err
-	}
+	tag := string(s.text(s.operands[0])[1:])
 	if kind == opBeginPlain {
 		if tag != "Artifact" || len(s.operands) != 1 {
 			return none, fmt.Errorf("BMC for /%s", tag)
 		}
 		return none, nil
 	}
-	// The properties came as tokens; read them again as the dictionary they are.
+	// The properties came as tokens. A run has exactly five with its tag; anything
+	// else is read again as the dictionary that it is.
+	if role := roleOf(s.text(s.operands[0])[1:]); role != "" {
+		return s.readRun(role)
+	}
 	last := s.operands[len(s.operands)-1]
 	p := newParser(s.src[:last.end], s.operands[0].end)
 	o, err := p.object()
 	d, ok := o.(Dict)
-	if err != nil || !ok || p.pos != last.end {
-		return none, fmt.Errorf("properties of /%s", tag)
+	if err != nil || !ok || p.pos != last.end || tag != "Artifact" {
+		return none, fmt.Errorf("mark /%s with its properties", tag)
 	}
-	if tag == "Artifact" {
-		return none, artifactProperties(d)
+	return none, artifactProperties(d)
+}
+
+// readRun reads "<</MCID n>>".
+func (s *scanner) readRun(role Role) (mark, error) {
+	const runTokens = 5 // tag, <<, key, value, >>
+	o := s.operands
+	if len(o) != runTokens || o[1].kind != tokenDictOpen || string(s.text(o[2])) != "/MCID" ||
+		o[3].kind != tokenInt || o[4].kind != tokenDictClose {
+		return mark{mcid: -1}, fmt.Errorf("properties of /%s", role)
 	}
-	n, ok := d["MCID"].(int64)
-	if len(d) != 1 || !ok || n < 0 || n > maxRuns || !knownRole(Role(tag)) {
-		return none, fmt.Errorf("mark /%s with %v", tag, d)
+	n, err := s.integer(o[3])
+	if err != nil || n < 0 || n > maxRuns {
+		return mark{mcid: -1}, fmt.Errorf("identifier of /%s", role)
 	}
-	return mark{tag, int(n)}, nil
+	return mark{Name(role), int(n)}, nil
 }
 
 // maxRuns bounds the marked runs of a page.

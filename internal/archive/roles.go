@@ -10,52 +10,59 @@ type roleRule struct {
 	runs    bool // may hold marked runs itself
 }
 
-func rule(r Role) (roleRule, bool) {
-	switch r {
-	case RoleDocument, RoleSect:
-		return roleRule{}, true
-	case RoleH1, RoleH2, RoleH3, RoleH4, RoleP, RoleSpan, RoleReference, RoleItemBody:
-		return roleRule{runs: true}, true
-	case RoleFigure:
-		return roleRule{runs: true}, true
-	case RoleLink:
-		return roleRule{runs: true, kids: []Role{RoleSpan}}, true
-	case RoleForm:
-		return roleRule{kids: []Role{}}, true
-	case RoleList:
-		return roleRule{kids: []Role{RoleCaption, RoleItem}}, true
-	case RoleItem:
-		return roleRule{parents: []Role{RoleList}, kids: []Role{RoleLabel, RoleItemBody}}, true
-	case RoleLabel:
-		return roleRule{parents: []Role{RoleItem, RoleEntry}, runs: true}, true
-	case RoleTable:
-		return roleRule{kids: []Role{RoleCaption, RoleTableHead, RoleTableBody, RoleRow}}, true
-	case RoleTableHead, RoleTableBody:
-		return roleRule{parents: []Role{RoleTable}, kids: []Role{RoleRow}}, true
-	case RoleRow:
-		return roleRule{parents: []Role{RoleTable, RoleTableHead, RoleTableBody}, kids: []Role{RoleHeadCell, RoleCell}}, true
-	case RoleHeadCell, RoleCell:
-		return roleRule{parents: []Role{RoleRow}, runs: true}, true
-	case RoleCaption:
-		return roleRule{parents: []Role{RoleTable, RoleFigure, RoleList, RoleContents}, runs: true}, true
-	case RoleContents:
-		return roleRule{kids: []Role{RoleCaption, RoleEntry, RoleContents}}, true
-	case RoleEntry:
-		return roleRule{parents: []Role{RoleContents},
-			kids: []Role{RoleLabel, RoleReference, RoleP, RoleLink, RoleSpan, RoleContents}, runs: true}, true
-	}
-	return roleRule{}, false
+// roleRules has every role; it is never changed.
+var roleRules = map[Role]roleRule{
+	RoleDocument:  {},
+	RoleSect:      {},
+	RoleH1:        {runs: true},
+	RoleH2:        {runs: true},
+	RoleH3:        {runs: true},
+	RoleH4:        {runs: true},
+	RoleP:         {runs: true},
+	RoleSpan:      {runs: true},
+	RoleReference: {runs: true},
+	RoleItemBody:  {runs: true},
+	RoleFigure:    {runs: true},
+	RoleLink:      {runs: true, kids: []Role{RoleSpan}},
+	RoleForm:      {kids: []Role{}},
+	RoleList:      {kids: []Role{RoleCaption, RoleItem}},
+	RoleItem:      {parents: []Role{RoleList}, kids: []Role{RoleLabel, RoleItemBody}},
+	RoleLabel:     {parents: []Role{RoleItem, RoleEntry}, runs: true},
+	RoleTable:     {kids: []Role{RoleCaption, RoleTableHead, RoleTableBody, RoleRow}},
+	RoleTableHead: {parents: []Role{RoleTable}, kids: []Role{RoleRow}},
+	RoleTableBody: {parents: []Role{RoleTable}, kids: []Role{RoleRow}},
+	RoleRow:       {parents: []Role{RoleTable, RoleTableHead, RoleTableBody}, kids: []Role{RoleHeadCell, RoleCell}},
+	RoleHeadCell:  {parents: []Role{RoleRow}, runs: true},
+	RoleCell:      {parents: []Role{RoleRow}, runs: true},
+	RoleCaption:   {parents: []Role{RoleTable, RoleFigure, RoleList, RoleContents}, runs: true},
+	RoleContents:  {kids: []Role{RoleCaption, RoleEntry, RoleContents}},
+	RoleEntry: {parents: []Role{RoleContents},
+		kids: []Role{RoleLabel, RoleReference, RoleP, RoleLink, RoleSpan, RoleContents}, runs: true},
 }
 
 func knownRole(r Role) bool {
-	_, ok := rule(r)
+	_, ok := roleRules[r]
 	return ok
 }
 
+// roleOf is the role of a tag, empty if there is none; it makes no garbage.
+func roleOf(tag []byte) Role {
+	for _, r := range roles {
+		if string(tag) == string(r) {
+			return r
+		}
+	}
+	return ""
+}
+
+// roles are all roles, the most frequent first.
+var roles = [...]Role{RoleCell, RoleHeadCell, RoleP, RoleSpan, RoleItemBody, RoleLabel, RoleH1, RoleH2, RoleH3,
+	RoleH4, RoleCaption, RoleFigure, RoleLink, RoleReference, RoleEntry, RoleContents, RoleList, RoleItem, RoleTable,
+	RoleTableHead, RoleTableBody, RoleRow, RoleForm, RoleSect, RoleDocument}
+
 // mayHold tells whether a kid may stand directly under parent.
 func mayHold(parent, kid Role) bool {
-	p, _ := rule(parent)
-	k, _ := rule(kid)
+	p, k := roleRules[parent], roleRules[kid]
 	return (p.kids == nil || slices.Contains(p.kids, kid)) &&
 		(k.parents == nil || slices.Contains(k.parents, parent))
 }

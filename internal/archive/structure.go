@@ -2,6 +2,7 @@ package archive
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -13,7 +14,7 @@ type tree struct {
 	nodes  []node
 	parent [][]int // by page and identifier: index of the owning node, -1 if none
 	annots []annot
-	ids    map[string]int
+	ids    []identified // sorted when the walk is done
 	fields map[string]bool
 	level  int   // of the last heading
 	path   []int // indices of the nodes above the one being walked
@@ -23,6 +24,12 @@ type tree struct {
 type node struct {
 	*Element
 	up int
+}
+
+// identified is a node with an identifier.
+type identified struct {
+	id   string
+	node int
 }
 
 // annot is a link or field with its owning node.
@@ -36,7 +43,7 @@ type annot struct {
 // buildTree walks over the declared structure once, checking it and giving
 // every element its place in the order of writing.
 func buildTree(d *Document, out *findings) *tree {
-	t := &tree{findings: out, doc: d, ids: map[string]int{}, fields: map[string]bool{}}
+	t := &tree{findings: out, doc: d, fields: map[string]bool{}}
 	t.parent = make([][]int, len(d.Pages))
 	for i, p := range d.Pages {
 		if p.Runs < 0 || p.Runs > maxRuns {
@@ -55,6 +62,7 @@ func buildTree(d *Document, out *findings) *tree {
 	t.walk(d.Root, -1)
 	t.unowned()
 	t.fieldNames()
+	t.identifiers()
 	return t
 }
 
@@ -106,7 +114,6 @@ func (t *tree) walk(e *Element, up int) {
 // kid checks one kid, which must be one thing.
 func (t *tree) kid(n int, k *Kid) {
 	parent := t.nodes[n].Role
-	own, _ := rule(parent)
 	things := 0
 	for _, there := range []bool{k.Element != nil, k.Run != nil, k.Link != nil, k.Field != nil} {
 		if there {
@@ -122,7 +129,7 @@ func (t *tree) kid(n int, k *Kid) {
 		}
 		t.walk(k.Element, n)
 	case k.Run != nil:
-		if !own.runs {
+		if !roleRules[parent].runs {
 			t.fault(RuleStructure, "text directly under %s", parent)
 		}
 		t.own(n, *k.Run)
@@ -248,10 +255,17 @@ func (t *tree) identifier(n int) {
 	if !textID(id) {
 		t.fault(RuleID, "%q is not printable", id)
 	}
-	if _, twice := t.ids[id]; twice {
-		t.fault(RuleID, "%q twice", id)
+	t.ids = append(t.ids, identified{id, n})
+}
+
+// identifiers sorts the identifiers, and reports those used twice.
+func (t *tree) identifiers() {
+	slices.SortFunc(t.ids, func(a, b identified) int { return strings.Compare(a.id, b.id) })
+	for i := 1; i < len(t.ids); i++ {
+		if t.ids[i].id == t.ids[i-1].id {
+			t.add(RuleID, "document", "%q twice", t.ids[i].id)
+		}
 	}
-	t.ids[id] = n
 }
 
 // heading checks that levels go down one at a time (ISO 14289-1, 7.4.2).

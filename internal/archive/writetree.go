@@ -2,8 +2,6 @@ package archive
 
 import (
 	"slices"
-	"sort"
-	"strconv"
 	"strings"
 )
 
@@ -62,7 +60,7 @@ func (w *writer) element(i int, kids []int, annots map[any]int) {
 	}
 	if n.ID != "" {
 		w.text("/ID")
-		w.arena = appendLiteral(w.arena, []byte(n.ID))
+		w.arena = appendLiteral(w.arena, n.ID)
 	}
 	w.optional("/T", n.Title)
 	w.optional("/Alt", n.Alt)
@@ -154,11 +152,20 @@ func (w *writer) objectReference(object, page int) {
 	w.text(">>")
 }
 
-// treeEntry is an entry of a name or number tree: its key as source, and the
-// object that it leads to.
+// treeEntry is an entry of a name tree (key id) or number tree (key number),
+// and the object that it leads to.
 type treeEntry struct {
-	key   []byte
-	value int
+	id     string
+	number int
+	value  int
+}
+
+func (w *writer) key(e treeEntry) {
+	if e.id != "" {
+		w.arena = appendLiteral(w.arena, e.id)
+	} else {
+		w.int(e.number)
+	}
 }
 
 // parentTree writes the tree from pages (their runs, in order) and annotations
@@ -177,7 +184,7 @@ func (w *writer) parentTree() int {
 		}
 		w.text("]")
 		w.end()
-		entries = append(entries, treeEntry{decimal(i), arrays + i})
+		entries = append(entries, treeEntry{number: i, value: arrays + i})
 	}
 	for i, a := range w.tree.annots {
 		entries = append(entries, treeEntry{decimal(len(w.doc.Pages) + i), w.firstNode + a.owner})
@@ -191,14 +198,9 @@ func (w *writer) idTree() int {
 	if len(w.tree.ids) == 0 {
 		return 0
 	}
-	ids := make([]string, 0, len(w.tree.ids))
-	for id := range w.tree.ids {
-		ids = append(ids, id)
-	}
-	sort.Strings(ids)
-	entries := make([]treeEntry, len(ids))
-	for i, id := range ids {
-		entries[i] = treeEntry{appendLiteral(nil, []byte(id)), w.firstNode + w.tree.ids[id]}
+	entries := make([]treeEntry, len(w.tree.ids))
+	for i, e := range w.tree.ids {
+		entries[i] = treeEntry{id: e.id, value: w.firstNode + e.node}
 	}
 	return w.leaves("/Names[", entries)
 }
@@ -218,9 +220,9 @@ func (w *writer) leaves(open string, entries []treeEntry) int {
 		kids = append(kids, n)
 		w.begin(n)
 		w.text("<</Limits[")
-		w.arena = append(w.arena, chunk[0].key...)
+		w.key(chunk[0])
 		w.text(" ")
-		w.arena = append(w.arena, chunk[len(chunk)-1].key...)
+		w.key(chunk[len(chunk)-1])
 		w.leaf("]"+open, chunk)
 	}
 	w.begin(root)
@@ -234,7 +236,7 @@ func (w *writer) leaves(open string, entries []treeEntry) int {
 func (w *writer) leaf(open string, entries []treeEntry) {
 	w.text(open)
 	for _, e := range entries {
-		w.arena = append(w.arena, e.key...)
+		w.key(e)
 		w.text(" ")
 		w.ref(e.value)
 		w.text("\n")
@@ -284,5 +286,3 @@ func (w *writer) destination(t Target) {
 	w.points(t.Top)
 	w.text(" null]")
 }
-
-func decimal(n int) []byte { return strconv.AppendInt(nil, int64(n), 10) }
