@@ -187,7 +187,7 @@ func (w *writer) parentTree() int {
 		entries = append(entries, treeEntry{number: i, value: arrays + i})
 	}
 	for i, a := range w.tree.annots {
-		entries = append(entries, treeEntry{decimal(len(w.doc.Pages) + i), w.firstNode + a.owner})
+		entries = append(entries, treeEntry{number: len(w.doc.Pages) + i, value: w.firstNode + a.owner})
 	}
 	return w.leaves("/Nums[", entries)
 }
