@@ -4,10 +4,12 @@ import (
 	"strconv"
 
 	"asleft/internal/assess"
-	"asleft/internal/data"
 	"asleft/internal/field"
 	"asleft/internal/page"
 )
+
+// maxEntryColumns is how many rounds stand side by side, two columns each.
+const maxEntryColumns = 6
 
 // appendix prints every reading exactly as it was entered, with the cell of the
 // workbook it came from.
@@ -15,86 +17,90 @@ func (b *book) appendix() []page.Block {
 	blocks := []page.Block{b.h2("appendix.title", anchorAppendix), b.para("appendix.intro")}
 	for _, c := range b.cells() {
 		blocks = append(blocks, page.Heading{Level: 3, Runs: plain(b.cellName(c))})
-		for i := range c.judged.Checks {
-			if k := &c.judged.Checks[i]; !derived(k.Key) && len(k.Rounds) > 0 {
-				blocks = append(blocks, b.entryTable(c, k))
-			}
-		}
+		blocks = append(blocks, b.entryTables(c, true, assess.Tilt, assess.Clearance)...)
+		blocks = append(blocks, b.entryTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)...)
 	}
 	return append(blocks, b.workbookNotes()...)
 }
 
+// entryTables put the checks side by side as far as they fit.
+func (b *book) entryTables(c towerCell, byPosition bool, checks ...string) []page.Block {
+	var blocks []page.Block
+	for _, cols := range groupColumns(b.columnsOf(c, checks), maxEntryColumns) {
+		blocks = append(blocks, b.entryTable(byPosition, cols))
+	}
+	return blocks
+}
+
 // entryTable has a row per position or blade, and two columns per round: what
 // was entered, and where.
-func (b *book) entryTable(c towerCell, k *assess.Check) page.Table {
+func (b *book) entryTable(byPosition bool, cols []readingColumn) page.Table {
 	where := "readings.blade"
-	if byPosition(k.Key) {
+	if byPosition {
 		where = "readings.position"
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 0.5, Align: page.Right}},
-		Caption: bold(b.say("appendix.caption", "cell", b.cellName(c), "check", b.say("check."+k.Key))),
+		Columns: []page.Column{{Width: 0.8, Align: page.Right}},
 		Head:    [][]page.TableCell{{headCell("", 0)}, {headCell(b.say(where), 0)}},
 		Summary: b.say("appendix.table"),
 	}
-	for i := range k.Rounds {
-		t.Columns = append(t.Columns, page.Column{Width: 0.8, Align: page.Right}, page.Column{Width: 1})
-		t.Head[0] = append(t.Head[0], headCell(b.say("round."+k.Rounds[i].Key), 2))
+	sheet := commonSheet(cols)
+	if sheet != "" {
+		t.Caption = muted(b.say("appendix.sheet", "sheet", b.clean(sheet, field.Ref{})))
+	}
+	for _, col := range cols {
+		t.Columns = append(t.Columns, page.Column{Width: 1.2, Align: page.Right}, page.Column{Width: 0.8})
+		t.Head[0] = append(t.Head[0], headCell(join(", ", b.say("check."+col.check), b.say("round."+col.round.Key)), 2))
 		t.Head[1] = append(t.Head[1], headCell(b.say("appendix.entered"), 0), headCell(b.say("appendix.where"), 0))
 	}
-	for _, index := range entryIndexes(k) {
-		t.Rows = append(t.Rows, b.entryRow(c, k, index))
+	for _, p := range longest(cols) {
+		row := page.TableRow{Cells: []page.TableCell{rowHead(strconv.Itoa(p.Index))}}
+		for _, col := range cols {
+			entered, at := b.entryCells(col, p.Index, sheet)
+			row.Cells = append(row.Cells, entered, at)
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// entryIndexes are those of the longest round.
-func entryIndexes(k *assess.Check) []int {
-	var out []int
-	for _, r := range k.Rounds {
-		if len(r.Points) > len(out) {
-			out = out[:0]
-			for _, p := range r.Points {
-				out = append(out, p.Index)
+// commonSheet is the sheet that all readings stand on, empty where they differ.
+func commonSheet(cols []readingColumn) string {
+	sheet := ""
+	for _, c := range cols {
+		for _, p := range c.round.Points {
+			switch {
+			case p.At.Sheet == "":
+			case sheet == "":
+				sheet = p.At.Sheet
+			case sheet != p.At.Sheet:
+				return ""
 			}
 		}
 	}
-	return out
+	return sheet
 }
 
-func (b *book) entryRow(c towerCell, k *assess.Check, index int) page.TableRow {
-	row := page.TableRow{Cells: []page.TableCell{rowHead(strconv.Itoa(index))}}
-	for i := range k.Rounds {
-		r := &k.Rounds[i]
-		entered, where := page.TableCell{}, page.TableCell{}
-		for _, p := range r.Points {
-			if p.Index == index {
-				entered.Runs, where.Runs = b.entryRuns(c, k, r, p)
-			}
+// entryCells are what was entered, to the letter, and the address of its cell.
+func (b *book) entryCells(col readingColumn, index int, sheet string) (entered, at page.TableCell) {
+	for _, p := range col.round.Points {
+		switch {
+		case p.Index != index:
+			continue
+		case p.Found:
+			entered.Runs = plain(b.clean(p.Typed, p.At))
+		case p.Reason != "":
+			entered.Runs = muted(b.clean(p.Reason, p.At))
+		default:
+			entered.Runs = muted(b.say("appendix.blank"))
 		}
-		row.Cells = append(row.Cells, entered, where)
+		address := p.At.Cell
+		if sheet == "" {
+			address = p.At.String()
+		}
+		at.Runs = muted(b.clean(address, p.At))
 	}
-	return row
-}
-
-// entryRuns are what was entered and the address of its cell. The address is
-// a value of the data file, too: it ties paper to workbook.
-func (b *book) entryRuns(c towerCell, k *assess.Check, r *assess.Round, p assess.Point) (entered, where []page.Run) {
-	switch {
-	case p.Found:
-		entered = plain(b.clean(p.Typed, p.At))
-	case p.Reason != "":
-		entered = muted(b.clean(p.Reason, p.At))
-	default:
-		entered = muted(b.say("appendix.blank"))
-	}
-	if p.At.Sheet == "" {
-		return entered, nil
-	}
-	id := data.Under(data.ReadingID(c.judged.Number, k.Key, r.Key, p.Index), "at")
-	run := b.value(id, b.clean(p.At.String(), p.At))
-	run.Face = page.Muted
-	return entered, []page.Run{run}
+	return entered, at
 }
 
 // workbookNotes list what else is in the workbooks, since they go into the

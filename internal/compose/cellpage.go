@@ -7,13 +7,16 @@ import (
 )
 
 // cellSection is all pages of a cell: what it is and how it stands; what was
-// read by position; what was read by blade.
+// read by position; what was read by blade; the readings themselves.
 func (b *book) cellSection(c towerCell) page.Section {
 	blocks := b.cellSummary(c)
 	blocks = append(blocks, page.Break{})
 	blocks = append(blocks, b.byPosition(c)...)
 	blocks = append(blocks, page.Break{})
 	blocks = append(blocks, b.byBlade(c)...)
+	if tables := b.readingPage(c); len(tables) > 0 {
+		blocks = append(append(blocks, page.Break{}), tables...)
+	}
 	return b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
 }
 
@@ -82,8 +85,8 @@ func (b *book) cellReasons(c towerCell) []page.Block {
 // far inside it is, and who says so.
 func (b *book) verdictTable(c towerCell) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.2}, {Width: 1.7}, {Width: 0.95, Align: page.Right}, {Width: 1.25},
-			{Width: 0.85, Align: page.Right}, {Width: 1.15}, {Width: 1.75}},
+		Columns: []page.Column{{Width: 1.15}, {Width: 1.55}, {Width: 0.75, Align: page.Right}, {Width: 1.15},
+			{Width: 0.8, Align: page.Right}, {Width: 1.15}, {Width: 1.95}},
 		Head: [][]page.TableCell{b.headRow("limits.check", "limits.criterion", "cell.reading", "limits.value",
 			"cell.margin", "cell.verdict", "cell.source")},
 		Summary: b.say("cell.verdicttable"),
@@ -110,7 +113,7 @@ func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
 	}
 	name := page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}
 	return page.TableRow{Cells: []page.TableCell{
-		name, textCell(b.say("criterion." + k.Key)), reading, textCell(b.limitText(k.Limit)),
+		name, textCell(b.say("short." + k.Key)), reading, textCell(b.limitText(k.Limit)),
 		inside, word, {Runs: b.sourceRuns(k)},
 	}}
 }

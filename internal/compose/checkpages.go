@@ -9,36 +9,45 @@ import (
 )
 
 // byPosition is the page of what was read around the cylinder: fan tilt and tip
-// clearance side by side, and their readings in one table.
+// clearance side by side.
 func (b *book) byPosition(c towerCell) []page.Block {
-	blocks := []page.Block{
+	return []page.Block{
 		b.cellPart(c, "cell.byposition"),
 		page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{
-			b.ringCheck(c, assess.Tilt),
-			b.ringCheck(c, assess.Clearance, assess.ClearanceAll),
+			b.checkBlocks(c, assess.Tilt),
+			append(b.checkBlocks(c, assess.Clearance), b.derivedBlocks(c, assess.ClearanceAll)...),
 		}},
 	}
-	return append(blocks, b.readingTables(c, true, assess.Tilt, assess.Clearance)...)
 }
 
-// byBlade is the page of what was read blade by blade.
+// byBlade is the page of what was read blade by blade. Charts of many blades
+// take the whole width.
 func (b *book) byBlade(c towerCell) []page.Block {
 	blocks := []page.Block{b.cellPart(c, "cell.byblade")}
-	track := b.bladeCheck(c, assess.Track)
-	tips := b.bladeCheck(c, assess.TipRadius)
-	pitch := b.bladeCheck(c, assess.Pitch, assess.PitchSpread)
-	tables := b.readingTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)
+	track := b.checkBlocks(c, assess.Track)
+	tips := b.checkBlocks(c, assess.TipRadius)
+	pitch := b.checkBlocks(c, assess.Pitch)
+	spread := b.derivedBlocks(c, assess.PitchSpread)
 	if b.in.Record.Tower.Blades.Value >= wideFrom {
-		blocks = append(blocks, track...)
-		blocks = append(blocks, tips...)
-		blocks = append(blocks, pitch...)
-		return append(blocks, tables...)
+		for _, part := range [][]page.Block{track, tips, pitch, spread} {
+			blocks = append(blocks, part...)
+		}
+		return blocks
 	}
 	half := []float64{50, 50}
-	return append(append(blocks,
+	return append(blocks,
 		page.Columns{Widths: half, Blocks: [][]page.Block{track, tips}},
-		page.Columns{Widths: half, Blocks: [][]page.Block{pitch, nil}},
-	), tables...)
+		page.Columns{Widths: half, Blocks: [][]page.Block{pitch, spread}})
+}
+
+// readingPage is every reading of the cell, as it was read.
+func (b *book) readingPage(c towerCell) []page.Block {
+	ring := b.readingTables(c, true, assess.Tilt, assess.Clearance)
+	blade := b.readingTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)
+	if len(ring)+len(blade) == 0 {
+		return nil
+	}
+	return append(append([]page.Block{b.cellPart(c, "cell.asread")}, ring...), blade...)
 }
 
 // cellPart is the heading of a cell's page.
@@ -46,45 +55,29 @@ func (b *book) cellPart(c towerCell, key string) page.Heading {
 	return page.Heading{Level: 3, Runs: plain(b.say(key, "cell", b.cellName(c)))}
 }
 
-// ringCheck and bladeCheck are one check with its figure, results and notes, and
-// the checks that judge the same readings in another way.
-func (b *book) ringCheck(c towerCell, key string, also ...string) []page.Block {
+// checkBlocks are a check with its figure, results and notes.
+func (b *book) checkBlocks(c towerCell, key string) []page.Block {
 	k := c.judged.Check(key)
 	if k == nil {
 		return nil
 	}
-	picture := b.tiltPicture
-	if key == assess.Clearance {
-		picture = b.clearancePicture
-	}
-	return b.checkBlocks(c, k, picture, also)
-}
-
-func (b *book) bladeCheck(c towerCell, key string, also ...string) []page.Block {
-	k := c.judged.Check(key)
-	if k == nil {
-		return nil
-	}
-	return b.checkBlocks(c, k, b.barPicture, also)
-}
-
-func (b *book) checkBlocks(c towerCell, k *assess.Check,
-	picture func(towerCell, *assess.Check) page.Picture, also []string) []page.Block {
 	blocks := []page.Block{b.checkHeading(c, k)}
 	if len(k.Rounds) == 0 {
 		return append(append(blocks, b.unread(k)), b.notes(k)...)
 	}
-	blocks = append(blocks, picture(c, k), b.countLine(c, k))
+	blocks = append(blocks, b.checkPicture(c, k), b.countLine(c, k))
 	blocks = append(blocks, b.resultTable(c, k)...)
-	blocks = append(blocks, b.notes(k)...)
-	for _, key := range also {
-		if other := c.judged.Check(key); other != nil {
-			blocks = append(blocks, b.checkHeading(c, other))
-			blocks = append(blocks, b.resultTable(c, other)...)
-			blocks = append(blocks, b.notes(other)...)
-		}
+	return append(blocks, b.notes(k)...)
+}
+
+// derivedBlocks are a check that judges the readings of another one.
+func (b *book) derivedBlocks(c towerCell, key string) []page.Block {
+	k := c.judged.Check(key)
+	if k == nil {
+		return nil
 	}
-	return blocks
+	blocks := append([]page.Block{b.checkHeading(c, k)}, b.resultTable(c, k)...)
+	return append(blocks, b.notes(k)...)
 }
 
 // checkHeading is the check with its verdict, in the outline, too.

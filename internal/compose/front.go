@@ -43,15 +43,15 @@ func (b *book) stateTitle() string {
 func (b *book) statePanel() page.Block {
 	a := &b.in.Assessment
 	cells := b.cells()
-	ready := 0
+	clear := 0
 	for _, c := range cells {
-		if c.judged.State == assess.Ready {
-			ready++
+		if len(c.judged.Reasons) == 0 {
+			clear++
 		}
 	}
 	blocks := []page.Block{
 		page.Paragraph{Runs: []page.Run{b.state(a.State)}, Size: stateSize},
-		page.Paragraph{Runs: plain(b.count("front.cells", len(cells), "ready", strconv.Itoa(ready)))},
+		page.Paragraph{Runs: plain(b.count("front.cells", len(cells), "clear", strconv.Itoa(clear)))},
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
 	}
 	if a.Partial {
@@ -144,7 +144,7 @@ func (b *book) tile(c towerCell) page.Tile {
 		return t
 	}
 	found, expected := readings(c.judged)
-	t.Tone = stateTone(c.judged.State)
+	t.Tone = tileTone(c.judged)
 	t.Link = cellAnchor(c.judged.Number)
 	t.Lines = [][]page.Run{{b.state(c.judged.State)}}
 	for _, line := range b.tallyLines(c.judged) {
@@ -153,6 +153,14 @@ func (b *book) tile(c towerCell) page.Tile {
 	t.Lines = append(t.Lines, muted(b.say("cell.readings",
 		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
 	return t
+}
+
+// tileTone leaves a cell pale that is held back by the tower alone.
+func tileTone(c *assess.Cell) page.Tone {
+	if c.State != assess.Ready && len(c.Reasons) == 0 {
+		return page.Plain
+	}
+	return stateTone(c.State)
 }
 
 // tallyLines are the verdicts of a cell with their numbers, what needs

@@ -62,8 +62,7 @@ func (b *book) limitRow(key string) page.TableRow {
 		textCell(b.say("criterion." + key)),
 	}}
 	if l == nil {
-		none := page.TableCell{Runs: []page.Run{b.verdict(assess.NoLimit)}, Tone: page.Warn}
-		row.Cells = append(row.Cells, none, page.TableCell{}, page.TableCell{})
+		row.Cells = append(row.Cells, b.verdictCell(b.withoutLimit(key)), page.TableCell{}, page.TableCell{})
 		return row
 	}
 	row.Cells = append(row.Cells,
@@ -71,6 +70,17 @@ func (b *book) limitRow(key string) page.TableRow {
 		page.TableCell{Runs: b.authorityRuns(l)},
 		page.TableCell{Runs: b.acceptedRuns(l)})
 	return row
+}
+
+// withoutLimit is what a check without a limit comes to: nobody asked, or no
+// limit.
+func (b *book) withoutLimit(key string) assess.Verdict {
+	for _, c := range b.cells() {
+		if k := c.judged.Check(key); k != nil && k.Waiver == nil && k.Verdict == assess.NotRequired {
+			return assess.NotRequired
+		}
+	}
+	return assess.NoLimit
 }
 
 // limitOf is the row of the limits sheet for a check, where it holds a value.

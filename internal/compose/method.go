@@ -33,7 +33,7 @@ func (b *book) method() []page.Block {
 }
 
 // planPicture is the cell from above with the crew's own numbers.
-func (b *book) planPicture() page.Block {
+func (b *book) planPicture() page.Picture {
 	t := &b.in.Record.Tower
 	fig := plot.PlanSketch{
 		Blades: planBlades(t.Blades.Value),

@@ -17,38 +17,56 @@ type readingColumn struct {
 	round  *assess.Round
 	series block
 	unit   string // common to all readings of the check; empty where they differ
+	// standing tells whether the round is judged; only there do readings stand
+	// out.
+	standing bool
 }
 
-// maxReadingColumns is how many rounds stand side by side; with more, each
-// check has a table of its own.
+// maxReadingColumns is how many columns of readings stand side by side.
 const maxReadingColumns = 9
 
 // readingTables print the readings of the checks as they were read, a row per
 // position or blade.
 func (b *book) readingTables(c towerCell, byPosition bool, checks ...string) []page.Block {
-	var all [][]readingColumn
-	total := 0
+	var out []page.Block
+	for _, cols := range groupColumns(b.columnsOf(c, checks), maxReadingColumns) {
+		out = append(out, b.readingTable(byPosition, cols))
+	}
+	return out
+}
+
+// columnsOf are the rounds of each check that has any.
+func (b *book) columnsOf(c towerCell, checks []string) [][]readingColumn {
+	var out [][]readingColumn
 	for _, key := range checks {
 		if cols := b.readingColumns(c, key); len(cols) > 0 {
-			all = append(all, cols)
-			total += len(cols)
+			out = append(out, cols)
 		}
 	}
-	if len(all) == 0 {
-		return nil
-	}
-	if total > maxReadingColumns {
-		var out []page.Block
-		for _, cols := range all {
-			out = append(out, b.readingTable(byPosition, cols))
+	return out
+}
+
+// groupColumns puts checks side by side in one table as long as they fit; the
+// rounds of a check stay together.
+func groupColumns(checks [][]readingColumn, most int) [][]readingColumn {
+	var out [][]readingColumn
+	for _, cols := range checks {
+		last := len(out) - 1
+		if last >= 0 && width(out[last])+width(cols) <= most {
+			out[last] = append(out[last], cols...)
+			continue
 		}
-		return out
+		out = append(out, cols)
 	}
-	var flat []readingColumn
-	for _, cols := range all {
-		flat = append(flat, cols...)
+	return out
+}
+
+func width(cols []readingColumn) int {
+	n := 0
+	for i := range cols {
+		n += cols[i].width()
 	}
-	return []page.Block{b.readingTable(byPosition, flat)}
+	return n
 }
 
 func (b *book) readingColumns(c towerCell, key string) []readingColumn {
@@ -60,7 +78,7 @@ func (b *book) readingColumns(c towerCell, key string) []readingColumn {
 	unit := commonUnit(k)
 	for i := range k.Rounds {
 		r := &k.Rounds[i]
-		out = append(out, readingColumn{c.judged.Number, key, r, blockOf(c.read, key, r.Key), unit})
+		out = append(out, readingColumn{c.judged.Number, key, r, blockOf(c.read, key, r.Key), unit, i == k.Standing})
 	}
 	return out
 }
@@ -84,8 +102,11 @@ func commonUnit(k *assess.Check) string {
 	return unit.String()
 }
 
+// centered sets the name of a check over its rounds.
+var centered = page.Center
+
 func (b *book) readingTable(byPosition bool, cols []readingColumn) page.Table {
-	t := page.Table{Summary: b.say("readings.table"), Caption: bold(b.say("readings.caption"))}
+	t := page.Table{Summary: b.say("readings.table")}
 	b.readingHead(&t, byPosition, cols)
 	for _, p := range longest(cols) {
 		row := page.TableRow{Cells: []page.TableCell{rowHead(strconv.Itoa(p.Index))}}
@@ -98,6 +119,7 @@ func (b *book) readingTable(byPosition bool, cols []readingColumn) page.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	t.Rows = append(t.Rows, b.returnRow(byPosition, cols)...)
+	t.Rows = append(t.Rows, b.bladeRow(byPosition, cols)...)
 	return t
 }
 
@@ -129,7 +151,9 @@ func (b *book) readingHead(t *page.Table, byPosition bool, cols []readingColumn)
 			span += cols[n].width()
 			b.roundHead(t, &low, cols[n])
 		}
-		top = append(top, headCell(join(", ", b.say("readings.of."+cols[i].check), cols[i].unit), span))
+		group := headCell(join(", ", b.say("readings.of."+cols[i].check), cols[i].unit), span)
+		group.Align = &centered
+		top = append(top, group)
 		i = n
 	}
 	t.Head = [][]page.TableCell{top, low}
@@ -138,32 +162,66 @@ func (b *book) readingHead(t *page.Table, byPosition bool, cols []readingColumn)
 func (b *book) roundHead(t *page.Table, low *[]page.TableCell, col readingColumn) {
 	*low = append(*low, headCell(b.say("round."+col.round.Key), 0))
 	t.Columns = append(t.Columns, page.Column{Width: 1, Align: page.Decimal})
-	if col.series.marked {
-		*low = append(*low, headCell(b.say("readings.mark"), 0))
+	if extra := col.extra(); extra != "" {
+		*low = append(*low, headCell(b.say(extra), 0))
 		t.Columns = append(t.Columns, page.Column{Width: 0.8, Align: page.Decimal})
 	}
 }
 
-// width is the number of columns: marks with heights of their own need one.
-func (c *readingColumn) width() int {
+// extra is the head of a second column of the round: the heights of marks, or
+// the angles without the part that the fan's tilt adds.
+func (c *readingColumn) extra() string {
 	if c.series.marked {
+		return "readings.mark"
+	}
+	for _, p := range c.round.Points {
+		if p.Corrected != nil && c.standing {
+			return "readings.corrected"
+		}
+	}
+	return ""
+}
+
+// width is the number of columns of the round.
+func (c *readingColumn) width() int {
+	if c.extra() != "" {
 		return 2
 	}
 	return 1
 }
 
-// readingCells print a reading as it was read, and its mark's height.
+// readingCells print a reading as it was read, and what goes with it.
 func (b *book) readingCells(col readingColumn, index int) []page.TableCell {
 	id := data.ReadingID(col.cell, col.check, col.round.Key, index)
 	out := []page.TableCell{b.pointCell(col, index, id)}
-	if col.series.marked {
-		mark := page.TableCell{}
-		if l, ok := col.series.marks[index]; ok {
-			mark = cell(b.value(data.Under(id, "mark"), b.inUnit(l, col.unit)))
-		}
-		out = append(out, mark)
+	switch col.extra() {
+	case "readings.mark":
+		out = append(out, b.markCell(col, index, id))
+	case "readings.corrected":
+		out = append(out, b.correctedCell(col, index, id))
 	}
 	return out
+}
+
+func (b *book) markCell(col readingColumn, index int, id string) page.TableCell {
+	l, ok := col.series.marks[index]
+	if !ok {
+		return page.TableCell{}
+	}
+	run := b.value(data.Under(id, "mark"), b.inUnit(l, col.unit))
+	run.Face = page.Muted
+	return cell(run)
+}
+
+func (b *book) correctedCell(col readingColumn, index int, id string) page.TableCell {
+	for _, p := range col.round.Points {
+		if p.Index == index && p.Corrected != nil {
+			run := b.value(data.Under(id, "corrected"), number(*p.Corrected, b.first))
+			run.Face = page.Muted
+			return cell(run)
+		}
+	}
+	return page.TableCell{}
 }
 
 func (b *book) pointCell(col readingColumn, index int, id string) page.TableCell {
@@ -175,7 +233,9 @@ func (b *book) pointCell(col readingColumn, index int, id string) page.TableCell
 			c := page.TableCell{}
 			if p.Verdict != assess.Within && p.Verdict != "" {
 				run.Mark, run.Face = marks[p.Verdict], verdictFace(p.Verdict)
-				c.Tone = verdictTone(p.Verdict)
+				if col.standing {
+					c.Tone = verdictTone(p.Verdict)
+				}
 			}
 			c.Runs = []page.Run{run}
 			return c
@@ -208,27 +268,51 @@ func (b *book) inUnit(l field.Length, unit string) string {
 	return b.asTyped(l)
 }
 
-// returnRow prints the first reading read again, where there is one.
-func (b *book) returnRow(byPosition bool, cols []readingColumn) []page.TableRow {
-	head := page.TableCell{Runs: plain(b.say("readings.again")), Header: true}
+// footRow is a row under the readings, one cell per round; none where all are
+// empty.
+func (b *book) footRow(key string, byPosition, rule bool, cols []readingColumn,
+	runs func(readingColumn) []page.Run) []page.TableRow {
+	head := page.TableCell{Runs: plain(b.say(key)), Header: true}
 	if byPosition {
 		head.Span = 2
 	}
-	row := page.TableRow{Cells: []page.TableCell{head}, Rule: true}
+	row := page.TableRow{Cells: []page.TableCell{head}, Rule: rule}
 	any := false
 	for _, col := range cols {
-		c := page.TableCell{Span: col.width()}
-		if text := b.returnText(col); text != "" {
-			any = true
-			id := data.Under(data.RoundID(col.cell, col.check, col.round.Key), "return")
-			c.Runs = []page.Run{b.value(id, text)}
-		}
+		c := page.TableCell{Runs: runs(col)}
+		any = any || len(c.Runs) > 0
 		row.Cells = append(row.Cells, c)
+		if col.width() > 1 {
+			row.Cells = append(row.Cells, page.TableCell{})
+		}
 	}
 	if !any {
 		return nil
 	}
 	return []page.TableRow{row}
+}
+
+// returnRow prints the first reading read again.
+func (b *book) returnRow(byPosition bool, cols []readingColumn) []page.TableRow {
+	return b.footRow("readings.again", byPosition, true, cols, func(col readingColumn) []page.Run {
+		text := b.returnText(col)
+		if text == "" {
+			return nil
+		}
+		id := data.Under(data.RoundID(col.cell, col.check, col.round.Key), "return")
+		return []page.Run{b.value(id, text)}
+	})
+}
+
+// bladeRow prints the blade that was turned or carried round.
+func (b *book) bladeRow(byPosition bool, cols []readingColumn) []page.TableRow {
+	return b.footRow("readings.carried", byPosition, false, cols, func(col readingColumn) []page.Run {
+		if col.check != assess.Clearance || !col.series.blade.Set {
+			return plain(counted(col.series.blade))
+		}
+		id := data.BlockID(col.cell, col.check, "blade-"+col.round.Key)
+		return []page.Run{b.value(id, counted(col.series.blade))}
+	})
 }
 
 func (b *book) returnText(col readingColumn) string {

@@ -23,7 +23,7 @@ type reasonGroup struct {
 // covers the fan alone stands in words of its own and closes the list.
 var severity = []string{
 	"reason.outside", "reason.recheck", "reason.holddowns", "reason.clamps", "reason.near",
-	"reason.notread", "reason.missing", "reason.instrument", "reason.calibrated",
+	"reason.notread", "reason.missing", "reason.instrument", "reason.calibratedlater",
 	"reason.nolimit", "reason.limittwice", "reason.starting", "reason.noauthority",
 }
 
@@ -67,21 +67,22 @@ func (b *book) reasonGroups() []reasonGroup {
 func (g reasonGroup) text(b *book) string {
 	if len(g.cells) > 1 {
 		if phrase := b.optional("grouped." + strings.TrimPrefix(g.first.Key, "reason.")); phrase != "" {
-			return b.checkReason(g.first.Check, phrase)
+			return phrase
 		}
 	}
-	return b.reasonText(g.first)
+	return b.codeText(g.first.Code)
 }
 
-// groupRuns is the line of a group: the check, what is wrong, the cells as
-// links.
+// groupRuns is the line of a group: the check, the cells as links, what is
+// wrong.
 func (b *book) groupRuns(g reasonGroup) []page.Run {
-	text := g.text(b)
-	if len(g.cells) == 0 {
-		return plain(text)
+	var runs []page.Run
+	if g.first.Check != "" {
+		runs = bold(b.say("check." + g.first.Check))
 	}
-	runs := plain(text + ": ")
-	runs = append(runs, page.Run{Text: b.count("grouping.cells", len(g.cells)) + " "})
+	if len(g.cells) > 0 {
+		runs = append(runs, page.Run{Text: ", " + b.count("grouping.cells", len(g.cells)) + " "})
+	}
 	for i, c := range g.cells {
 		if i > 0 {
 			runs = append(runs, page.Run{Text: ", "})
@@ -92,19 +93,19 @@ func (b *book) groupRuns(g reasonGroup) []page.Run {
 		}
 		runs = append(runs, page.Run{Text: strconv.Itoa(c), Link: link})
 	}
-	return runs
+	if len(runs) > 0 {
+		runs = append(runs, page.Run{Text: ": "})
+	}
+	return append(runs, page.Run{Text: g.text(b)})
 }
 
 // reasonText is a reason with its check, without its cell.
 func (b *book) reasonText(r assess.Reason) string {
-	return b.checkReason(r.Check, b.codeText(r.Code))
-}
-
-func (b *book) checkReason(check, text string) string {
-	if check == "" {
+	text := b.codeText(r.Code)
+	if r.Check == "" {
 		return text
 	}
-	return b.say("grouping.check", "check", b.say("check."+check), "text", text)
+	return b.say("grouping.check", "check", b.say("check."+r.Check), "text", text)
 }
 
 // codeText puts a code of the assessment into words.
@@ -121,7 +122,7 @@ func (b *book) codeText(c assess.Code) string {
 func (b *book) argText(a assess.Arg) string {
 	switch {
 	case a.Amount != nil:
-		return b.both(*a.Amount)
+		return b.amount(*a.Amount)
 	case a.Number != nil:
 		return strconv.Itoa(*a.Number)
 	}

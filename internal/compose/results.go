@@ -11,12 +11,19 @@ import (
 
 // resultLine is a row of the table of results: a result of the assessment, and
 // the result that says which way it points or whose it is.
-type resultLine struct{ key, toward, owner string }
+//
+// place prints where it is and not how much: a drop is no reading that anybody
+// could look up. unless leaves the line out where that result says more.
+type resultLine struct {
+	key, toward, owner, unless string
+	place                      bool
+}
 
 // resultLines are the results that are printed, in order. The others are steps
 // on the way to them and stand in the data file.
 var resultLines = map[string][]resultLine{
-	assess.Tilt: {{key: "range"}, {key: "largest"}, {key: "smallest"},
+	assess.Tilt: {{key: "range"}, {key: "lowest", place: true}, {key: "highest", place: true},
+		{key: "largest", unless: "lowest"}, {key: "smallest", unless: "highest"},
 		{key: "amplitude", toward: "lowside"}, {key: "slope"}, {key: "residualmax"}, {key: "uncertainty"}},
 	assess.Track:     {{key: "range"}, {key: "largest"}, {key: "smallest"}, {key: "uncertainty"}},
 	assess.TipRadius: {{key: "range"}, {key: "middle"}, {key: "longest"}, {key: "largest"}, {key: "uncertainty"}},
@@ -69,6 +76,16 @@ func (b *book) resultRow(c towerCell, k *assess.Check, line resultLine) (page.Ta
 // resultRuns is the value under its path, and the place it belongs to. Where
 // several blades share a result, all are named.
 func (b *book) resultRuns(c towerCell, k *assess.Check, r *assess.Round, line resultLine) []page.Run {
+	if _, better := r.Result(line.unless); better {
+		return nil
+	}
+	if line.place {
+		x, ok := r.Result(line.key)
+		if !ok {
+			return nil
+		}
+		return plain(b.at(k, x.Index))
+	}
 	names := data.ResultNames(r.Results)
 	id := func(name string) string { return data.ResultID(c.judged.Number, k.Key, r.Key, name) }
 	var runs []page.Run
@@ -121,18 +138,14 @@ func byPosition(check string) bool {
 	return check == assess.Tilt || check == assess.Clearance || check == assess.ClearanceAll
 }
 
-// notes are what is to be said beside the results of a check.
+// notes are what is to be said beside the results of a check. A note that
+// holds for several rounds stands once.
 func (b *book) notes(k *assess.Check) []page.Block {
 	list := page.List{Tone: page.Quiet}
 	for _, n := range k.Notes {
 		list.Items = append(list.Items, plain(b.codeText(n)))
 	}
-	for _, r := range k.Rounds {
-		for _, n := range r.Notes {
-			list.Items = append(list.Items, plain(b.say("results.note",
-				"round", b.say("round."+r.Key), "text", b.codeText(n))))
-		}
-	}
+	list.Items = append(list.Items, b.roundNotes(k)...)
 	for _, o := range k.Overtaken {
 		list.Items = append(list.Items, b.overtaken(o))
 	}
@@ -140,6 +153,28 @@ func (b *book) notes(k *assess.Check) []page.Block {
 		return nil
 	}
 	return []page.Block{list}
+}
+
+func (b *book) roundNotes(k *assess.Check) [][]page.Run {
+	var texts []string
+	rounds := map[string][]string{}
+	for _, r := range k.Rounds {
+		for _, n := range r.Notes {
+			t := b.codeText(n)
+			if rounds[t] == nil {
+				texts = append(texts, t)
+			}
+			rounds[t] = append(rounds[t], b.say("round."+r.Key))
+		}
+	}
+	var out [][]page.Run
+	for _, t := range texts {
+		if len(rounds[t]) < len(k.Rounds) {
+			t = b.say("results.note", "round", join(", ", rounds[t]...), "text", t)
+		}
+		out = append(out, plain(t))
+	}
+	return out
 }
 
 // overtaken says which event made a reading void, or may have.

@@ -27,10 +27,15 @@ func (b *book) roundsTable(c towerCell) page.Table {
 	})
 }
 
+// roundLines says "all" where a line holds for every check with readings.
 func (b *book) roundLines(c towerCell) []roundLine {
 	var out []roundLine
 	for _, key := range []string{field.AsFound, field.Second, field.Third, field.AsLeft} {
-		out = append(out, b.linesOf(c, key)...)
+		lines := b.linesOf(c, key)
+		if len(lines) == 1 {
+			lines[0].checks = b.say("cell.allread")
+		}
+		out = append(out, lines...)
 	}
 	return out
 }

@@ -16,23 +16,24 @@ func (b *book) safety() []page.Block {
 			b.para("safety.defer"),
 		}},
 	}
-	var topics [2][]page.Block
-	n := 0
-	for b.in.Words.Has(fmt.Sprintf("safety.%d.title", n+1)) {
-		n++
-	}
-	for i := 1; i <= n; i++ {
-		key := fmt.Sprintf("safety.%d", i)
-		side := 0
-		if i > (n+1)/2 {
-			side = 1
-		}
-		topics[side] = append(topics[side], b.h3(key+".title"), page.List{Items: b.steps(key)})
+	for n := 1; b.in.Words.Has(topicKey(n) + ".title"); n += 2 {
+		blocks = append(blocks, page.Columns{Widths: []float64{50, 50},
+			Blocks: [][]page.Block{b.topic(n), b.topic(n + 1)}})
 	}
 	return append(blocks,
-		page.Columns{Widths: []float64{50, 50}, Blocks: topics[:]},
 		b.h3("safety.rules"),
 		b.lead("safety.rulesintro"),
 		page.List{Items: b.steps("safety.rule")},
 	)
+}
+
+func topicKey(n int) string { return fmt.Sprintf("safety.%d", n) }
+
+// topic is one topic with its steps; nothing where there is none of the number.
+func (b *book) topic(n int) []page.Block {
+	key := topicKey(n)
+	if !b.in.Words.Has(key + ".title") {
+		return nil
+	}
+	return []page.Block{b.h3(key + ".title"), page.List{Items: b.steps(key)}}
 }

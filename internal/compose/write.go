@@ -1,11 +1,15 @@
 package compose
 
 import (
+	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"asleft/internal/archive"
 	"asleft/internal/data"
+	"asleft/internal/page"
 )
 
 // made is what exists before the first page: the files of the package, the
@@ -69,4 +73,66 @@ func asciiName(name string) string {
 		}
 		return '_'
 	}, name)
+}
+
+// Write makes the package and returns the finished bytes. Nothing comes back
+// where anything at all is wrong; every mistake found is in the error.
+func Write(in Input) ([]byte, error) {
+	m, err := makeFiles(&in)
+	if err != nil {
+		return nil, err
+	}
+	b := newBook(&in, m)
+	content := b.book()
+	if err := b.err(); err != nil {
+		return nil, err
+	}
+	out, err := page.Write(content)
+	if err != nil {
+		return nil, b.locate(err)
+	}
+	return out, nil
+}
+
+// locate adds the cell of the workbook to an error about a text that cannot be
+// printed.
+func (b *book) locate(err error) error {
+	var bad *page.TextError
+	if !errors.As(err, &bad) {
+		return err
+	}
+	if at, known := b.typed[bad.Text]; known && at.Sheet != "" {
+		return fmt.Errorf("%s: %w", at, err)
+	}
+	for _, text := range slices.Sorted(maps.Keys(b.typed)) {
+		if at := b.typed[text]; at.Sheet != "" && strings.ContainsRune(text, bad.Rune) {
+			return fmt.Errorf("%s: %w", at, err)
+		}
+	}
+	return err
+}
+
+// Data is the data file alone, as it goes into the package.
+func Data(in Input) ([]byte, error) {
+	return data.Encode(in.dataInput())
+}
+
+// File is a file that goes into the package, or, with the archive-only profile,
+// into the folder beside it.
+type File struct {
+	Name  string
+	Bytes []byte
+}
+
+// Files are the workbooks, the data file, the tables and the manifest.
+func Files(in Input) ([]File, error) {
+	m, err := makeFiles(&in)
+	if err != nil {
+		return nil, err
+	}
+	var out []File
+	for _, p := range m.parts {
+		out = append(out, File{p.Name, p.Bytes})
+	}
+	return out, nil
 }
