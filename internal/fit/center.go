@@ -133,7 +133,7 @@ func solveCenter(theta, c []float64, g goal, radius, tol float64) (Center, error
 		return Center{}, fmt.Errorf("%w: nominal and tolerance must be finite, tolerance positive", ErrInput)
 	}
 	out, err := p.settle(g, tol)
-	if err != nil && p.canFreeze(g) {
+	if err != nil && !p.linear {
 		p.frozen = true
 		out, err = p.settle(g, tol)
 	}
@@ -143,7 +143,9 @@ func solveCenter(theta, c []float64, g goal, radius, tol float64) (Center, error
 // settle runs the linearizations: from the present center, the problem with
 // straight distances is solved within a box; a step that lowers the true
 // objective is taken, another one shortens the box. With frozen gradients every
-// step is taken: they bring the center closer by the factor |m|/radius each.
+// step is taken: they bring the center closer by the factor |m|/radius each, and
+// sideways too, where the objective says nothing. (With a free mean only two
+// readings at one position leave a freedom, and any center will do.)
 func (p points) settle(g goal, tol float64) (Center, error) {
 	scale := p.scale(g)
 	box := reach * scale
@@ -158,13 +160,13 @@ func (p points) settle(g goal, tol float64) (Center, error) {
 			if s.onBox {
 				return Center{Status: Unbounded, Iterations: n}, nil
 			}
-			p.frozen = p.frozen || s.flat && p.canFreeze(g)
+			p.frozen = p.frozen || s.flat && !p.linear
 		}
 		next := [2]float64{m[0] + s.move[0], m[1] + s.move[1]}
 		before, after := p.objective(m, g), p.objective(next, g)
 		length := math.Max(math.Abs(s.move[0]), math.Abs(s.move[1]))
 		switch {
-		case length < settled*tol || !p.frozen && before-s.h <= floor:
+		case length < settled*tol || before-s.h <= floor && (!p.frozen || g.freeMean):
 			return p.certified(m, g, s, n, tol)
 		case after < before || p.frozen:
 			m = next
@@ -174,10 +176,6 @@ func (p points) settle(g goal, tol float64) (Center, error) {
 	}
 	return Center{}, ErrNotConverged
 }
-
-// canFreeze reports whether first-order freedom can arise and matter: with a
-// free mean two points never hold a ring, and straight distances do not bend.
-func (p points) canFreeze(g goal) bool { return !p.linear && !g.freeMean }
 
 // certified builds the answer and lets nothing out that does not check.
 func (p points) certified(m [2]float64, g goal, s step, n int, tol float64) (Center, error) {

@@ -74,7 +74,7 @@ func Check(problem Problem, theta, c []float64, nominal, radius, tol float64, a 
 		return err
 	}
 	g := goal{nominal: nominal, freeMean: problem == Zone, lowOnly: problem == Maximin}
-	p.frozen = a.Status == Flat && p.canFreeze(g)
+	p.frozen = a.Status == Flat && !p.linear
 	if len(a.Active) != len(a.Sign) || len(a.Active) != len(a.Multipliers) {
 		return fmt.Errorf("%w: certificate of uneven length", ErrUncertified)
 	}
