@@ -60,7 +60,7 @@ func (w *work) decideAll(ru *ruling, s, tips *series, r *Round, least, largest i
 	if ru.limited && ru.win.margin(least) < ru.win.margin(largest) {
 		deciding = least
 	}
-	ru.decide(r, deciding, ru.win.margin(deciding), u.guard())
+	ru.decide(r, deciding, u)
 	if r.Verdict != Outside && slices.ContainsFunc(tips.readings, func(x reading) bool { return !x.value.set }) {
 		r.Verdict = Missing
 		r.Notes = append(r.Notes, code(noteNoTips))

@@ -60,17 +60,19 @@ func (ru *ruling) outcome(margin, guard int64) Verdict {
 	return Within
 }
 
-// decide enters the value that is held against the limit. margin is not used
-// where there is no limit.
-func (ru *ruling) decide(r *Round, deciding, margin, guard int64) {
+// decide holds a value of the uncertainty u against the limit.
+func (ru *ruling) decide(r *Round, deciding int64, u uncertainty) {
 	d := ru.amount(deciding)
 	r.Deciding = &d
 	if !ru.limited {
 		return
 	}
-	m := ru.amount(margin)
+	m := ru.amount(ru.win.margin(deciding))
 	r.Margin = &m
-	r.Verdict = ru.outcome(margin, guard)
+	r.Verdict = ru.outcome(m.N, u.guard())
+	if p, ok := conformance(deciding, u, ru.win); ok {
+		r.Results = append(r.Results, Result{"conformance", Amount{KindRatio, p}, 0})
+	}
 }
 
 // spread judges largest minus smallest. Two readings make it, so its
@@ -80,7 +82,7 @@ func (ru *ruling) spread(r *Round, e extremes, u uncertainty) {
 	ru.add(r, "largest", e.most.value.n, e.most.index)
 	ru.add(r, "smallest", e.least.value.n, e.least.index)
 	ru.stateUncertainty(r, u.difference())
-	ru.decide(r, e.spread(), ru.win.margin(e.spread()), u.difference().guard())
+	ru.decide(r, e.spread(), u.difference())
 }
 
 // each judges every reading by itself; the one with the least margin decides,
@@ -104,8 +106,7 @@ func (ru *ruling) each(r *Round, u uncertainty) {
 		}
 	}
 	if worst >= 0 {
-		p := r.Points[worst]
-		ru.decide(r, p.Value.N, p.Margin.N, guard)
+		ru.decide(r, r.Points[worst].Value.N, u)
 	}
 }
 

@@ -35,7 +35,7 @@ func readingUncertainty(in *field.Instrument, kind Kind, repeatability *big.Rat)
 	switch {
 	case expanded.set:
 		k, ok := coverageFactor(in.Coverage)
-		if !ok {
+		if !ok || expanded.n < 0 {
 			return uncertainty{}
 		}
 		c := square(expanded.n)
