@@ -24,7 +24,8 @@ type barsFigure struct {
 type placedNote struct {
 	ColumnNote
 	row  int
-	area box // x only, until the chart is placed
+	bare bool // no line down
+	area box  // x only, until the chart is placed
 }
 
 const (
@@ -45,7 +46,7 @@ func (b *barsFigure) place() error {
 	if b.Compact {
 		b.foot.height = compactFoot
 	} else {
-		b.foot = b.footer(b.keyItems(), b.Note)
+		b.foot = b.footer(b.keyItems(), "", b.Note)
 		left += b.measure(b.ColumnWord, tickStyle) + 4
 		right += b.edgeRoom()
 		pad = valueRoom

@@ -74,9 +74,13 @@ func columnItems(series []Series) []keyItem {
 	return out
 }
 
+// noteRows is the most rows of notes that are tried.
+const noteRows = 4
+
 // placeNotes gives each note a row over the chart, left to right, so that neither
 // its text nor the line down from a higher row meets another; and how many
-// rows there are.
+// rows there are. A note that finds no such place stands over all others without
+// a line.
 func (b *barsFigure) placeNotes() int {
 	notes := slices.Clone(b.Notes)
 	slices.SortStableFunc(notes, func(p, q ColumnNote) int { return p.Column - q.Column })
@@ -86,17 +90,31 @@ func (b *barsFigure) placeNotes() int {
 			continue
 		}
 		n.Text = b.fit(n.Text, b.w-2*margin, b.noteStyle(n.Column))
-		p := placedNote{ColumnNote: n}
-		w := b.measure(n.Text, b.noteStyle(n.Column))
-		x := min(max(b.x(n.Column)-w/2, margin), b.w-margin-w)
-		p.area = box{x0: x, x1: x + w}
-		for b.noteBlocked(p) {
-			p.row++
+		p, ok := b.placeNote(n)
+		if !ok {
+			p.row, p.bare = rows, true
 		}
 		rows = max(rows, p.row+1)
 		b.notes = append(b.notes, p)
 	}
 	return rows
+}
+
+// placeNote tries the rows from below; in each the text over the middle of its
+// column, then to its left and right.
+func (b *barsFigure) placeNote(n ColumnNote) (placedNote, bool) {
+	w := b.measure(n.Text, b.noteStyle(n.Column))
+	p := placedNote{ColumnNote: n}
+	for p.row = range noteRows {
+		for _, part := range []float64{0.5, 0.95, 0.05} {
+			x := min(max(b.x(n.Column)-w*part, margin), b.w-margin-w)
+			p.area = box{x0: x, x1: x + w}
+			if !b.noteBlocked(p) {
+				return p, true
+			}
+		}
+	}
+	return p, false
 }
 
 // noteBlocked tells whether a note cannot stand in its row. A line comes down
@@ -109,7 +127,7 @@ func (b *barsFigure) noteBlocked(p placedNote) bool {
 		switch {
 		case p.row == q.row && meet,
 			p.row > q.row && over(q.area, b.x(p.Column)),
-			p.row < q.row && over(p.area, b.x(q.Column)):
+			p.row < q.row && !q.bare && over(p.area, b.x(q.Column)):
 			return true
 		}
 	}
@@ -145,7 +163,7 @@ func (b *barsFigure) drawNotes() {
 				end = y - b.markRadius(v.Mark) - valueSize*capHeight - 3
 			}
 		}
-		if end > base+2 {
+		if end > base+2 && !n.bare {
 			b.line(point{x, base + 2}, point{x, end}, pen{tone: Ink, width: 0.5})
 			b.taken = append(b.taken, box{x - 0.5, base + 2, x + 0.5, end})
 		}

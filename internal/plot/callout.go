@@ -27,29 +27,43 @@ func (p *polarFigure) drawCallout(text string, at, radius float64, target point,
 	p.drawBlock(b, mid, true)
 }
 
-// calloutSpot tries the places nearest to the bearing first and stays on that side
-// of the center; at each place the widest setting first. When none is free inside
-// the circle it takes what covers least, anywhere inside the ring: a callout is
-// never left out.
+// calloutSpot finds the cheapest free place: near the bearing, well out from the
+// center, on few lines, and never on the far side. When none is free inside the
+// circle it looks inside the whole ring; failing that the text goes in the
+// middle: a callout is never left out.
 func (p *polarFigure) calloutSpot(text string, at, radius float64, st style, taken []box) (block, point, bool) {
 	settings := p.breaks(text, calloutLines, st)
 	if len(settings) == 0 {
 		return block{}, point{}, false
 	}
 	for _, reach := range []float64{radius, p.rMax} {
-		for _, dist := range []float64{0.55, 0.45, 0.35, 0.2, 0} {
-			for _, turn := range []float64{0, 25, -25, 50, -50, 75, -75, 100, -100} {
+		if b, mid, ok := p.cheapestSpot(settings, at, radius, reach, taken); ok {
+			return b, mid, true
+		}
+	}
+	return p.squeeze(settings[len(settings)-1]), p.o, true
+}
+
+// cheapestSpot compares a quarter turn off the bearing, half the radius nearer to
+// the center, and three more lines as equally bad.
+func (p *polarFigure) cheapestSpot(settings []block, at, radius, reach float64, taken []box) (block, point, bool) {
+	const outermost = 0.55
+	var best block
+	var spot point
+	least := math.Inf(1)
+	for _, b := range settings {
+		for dist := outermost; dist > 0; dist -= 0.1 {
+			for turn := -100.0; turn <= 100; turn += 20 {
+				cost := math.Abs(turn)/90 + 2*(outermost-dist) + float64(len(b.lines))/3
 				mid := p.o.polar(at+turn, radius*dist)
-				for _, b := range settings {
-					area := b.box(mid).grow(1.5)
-					if area.reach(p.o) <= reach && !area.hitsAny(taken) {
-						return b, mid, true
-					}
+				area := b.box(mid).grow(1.5)
+				if cost < least && area.reach(p.o) <= reach && !area.hitsAny(taken) {
+					best, spot, least = b, mid, cost
 				}
 			}
 		}
 	}
-	return p.squeeze(settings[len(settings)-1]), p.o, true
+	return best, spot, len(best.lines) > 0
 }
 
 // squeeze cuts the lines of a block to the width of the ring.

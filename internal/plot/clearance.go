@@ -140,7 +140,7 @@ func (p PolarClearance) draw(fig *polarFigure) error {
 	foot, gap := footer{height: compactFoot}, smallGap
 	var labels []ringLabel
 	if !p.Compact {
-		foot, gap = fig.footer(p.keyItems(rs), p.Note), labelGap
+		foot, gap = fig.footer(p.keyItems(rs), "", p.Note), labelGap
 		labels = fig.ringLabels(rs, p.Worst)
 	}
 	if err := fig.place(top, foot.height, gap, labels); err != nil {

@@ -67,6 +67,59 @@ func TestLabelsDoNotOverlap(t *testing.T) {
 	}
 }
 
+// TestCrowdedLabelsDoNotOverlap: readings that all must be labeled, and positions
+// a few degrees apart, lose labels rather than cover each other.
+func TestCrowdedLabelsDoNotOverlap(t *testing.T) {
+	loud := clearanceOf(36)
+	for i := range loud.Series[1].Readings {
+		loud.Series[1].Readings[i].Mark = Outside
+	}
+	close := planOf(12, 8)
+	for i := range close.Positions {
+		close.Positions[i].At = 8 * float64(i)
+	}
+	many := barsOf(60)
+	for name, fig := range map[string]Figure{"all outside": loud, "close together": close, "60 columns": many} {
+		labels := record(t, fig).labels
+		for i, a := range labels {
+			for _, b := range labels[:i] {
+				if a.box.overlaps(b.box) {
+					t.Errorf("%s: %q and %q overlap", name, a.text, b.text)
+				}
+			}
+		}
+	}
+}
+
+// TestNotesEndInARow: any number of notes, on any columns, is placed or refused.
+func TestNotesEndInARow(t *testing.T) {
+	f := loadFonts(t)
+	for n := 1; n <= 12; n++ {
+		b := barsOf(12)
+		b.Notes = nil
+		b.Height = 400
+		for i := range n {
+			b.Notes = append(b.Notes, ColumnNote{Column: i * 7 % 12, Text: fmt.Sprintf("a note for blade number %d", i*7%12+1)})
+		}
+		r := newRecorder(f)
+		if err := b.Draw(r, f); err != nil {
+			t.Fatal(err)
+		}
+		for _, note := range b.Notes {
+			if _, ok := r.find(note.Text); !ok {
+				t.Errorf("%d notes: %q is lost", n, note.Text)
+			}
+		}
+		for i, p := range r.labels {
+			for _, q := range r.labels[:i] {
+				if p.box.overlaps(q.box) {
+					t.Errorf("%d notes: %q and %q overlap", n, p.text, q.text)
+				}
+			}
+		}
+	}
+}
+
 func TestTextIsLargeEnoughAndDark(t *testing.T) {
 	for name, fig := range gallery() {
 		for _, l := range record(t, fig).labels {

@@ -72,11 +72,13 @@ type footer struct {
 	rows   [][]keyItem
 	widths []float64
 	notes  []string
+	styles []style // of the notes
 	height float64
 }
 
-// footer flows the entries into rows no wider than the figure and wraps the notes.
-func (c *canvas) footer(items []keyItem, notes ...string) footer {
+// footer flows the entries into rows no wider than the figure and wraps the two
+// notes, the first set darker.
+func (c *canvas) footer(items []keyItem, strong, note string) footer {
 	var f footer
 	room := c.w - 2*margin
 	for _, it := range items {
@@ -92,9 +94,11 @@ func (c *canvas) footer(items []keyItem, notes ...string) footer {
 		f.widths = append(f.widths, w)
 	}
 	f.height = float64(len(f.rows)) * keyLine
-	for _, note := range notes {
-		for _, l := range c.wrap(note, room, tickStyle).lines {
-			f.notes = append(f.notes, c.fit(l, room, tickStyle))
+	for i, s := range []string{strong, note} {
+		st := []style{wordStyle, tickStyle}[i]
+		for _, l := range c.wrap(s, room, st).lines {
+			f.notes = append(f.notes, c.fit(l, room, st))
+			f.styles = append(f.styles, st)
 		}
 	}
 	f.height += float64(len(f.notes)) * noteLine
@@ -118,8 +122,8 @@ func (c *canvas) drawFooter(f footer) {
 		y += keyLine
 	}
 	y += (noteLine - keyLine) / 2
-	for _, l := range f.notes {
-		c.centered(l, point{c.w / 2, y}, tickStyle)
+	for i, l := range f.notes {
+		c.centered(l, point{c.w / 2, y}, f.styles[i])
 		y += noteLine
 	}
 }

@@ -37,7 +37,7 @@ const (
 // place finds room for the cylinder between motor, names of the sides and note.
 func (p *planFigure) place() error {
 	p.top = p.drawTitle(p.Title, titleStyle)
-	p.foot = p.footer(nil, p.Note)
+	p.foot = p.footer(nil, "", p.Note)
 	p.left = p.wrap(p.Side270, sideWidth, wordStyle)
 	p.right = p.wrap(p.Side90, sideWidth, wordStyle)
 	tick := 0.0
@@ -170,9 +170,10 @@ func (p *planFigure) drawPositions() {
 		badges = append(badges, c)
 		p.drawBadge(q.Number, c)
 	}
+	var taken []box
 	for i, q := range p.Positions {
 		if at := bearing(q.At); len(p.Positions) <= everyDegree || i%3 == 0 {
-			p.drawDegrees(q.Tick, at, p.o.polar(at, r), badges)
+			taken = p.drawDegrees(q.Tick, at, p.o.polar(at, r), badges, taken)
 		}
 	}
 }
@@ -185,16 +186,19 @@ func (p *planFigure) drawBadge(number string, c point) {
 	p.centered(p.fit(number, 2*badge-1, st), c, st)
 }
 
-// drawDegrees sets the degrees outside a badge, if it keeps clear of the others.
-func (p *planFigure) drawDegrees(tick string, at float64, c point, badges []point) {
+// drawDegrees sets the degrees outside a badge, if they keep clear of the badges
+// and of the taken boxes, and gives these with its own added.
+func (p *planFigure) drawDegrees(tick string, at float64, c point, badges []point, taken []box) []box {
 	w, h := p.measure(tick, tickStyle), small*capHeight
 	b := ringBox(p.o, p.wall+ringOut+2, at, w, h)
 	if at == 0 { // beside the drive shaft, not across it
 		b = boxAt(point{c.x + 4 + w/2, c.y - badge - planMotorUp/2}, w, h)
 	}
-	if !b.near(badges, badge+0.8) {
-		p.centered(tick, b.center(), tickStyle)
+	if b.near(badges, badge+0.8) || b.grow(0.5).hitsAny(taken) {
+		return taken
 	}
+	p.centered(tick, b.center(), tickStyle)
+	return append(taken, b)
 }
 
 // near tells whether any of the points is closer to b than d.
