@@ -1,8 +1,6 @@
 package data
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"strconv"
@@ -33,18 +31,6 @@ func Encode(in Input) ([]byte, error) {
 		return nil, fmt.Errorf("data file: %w", err)
 	}
 	return write(d)
-}
-
-// write is the one form in which a JSON file of ours is written.
-func write(v any) ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	if err := e.Encode(v); err != nil {
-		return nil, fmt.Errorf("data file: %w", err)
-	}
-	return b.Bytes(), nil
 }
 
 type encoder struct{ in Input }

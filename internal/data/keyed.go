@@ -33,35 +33,6 @@ func (k Keyed[T]) Get(key string) (T, bool) {
 	return none, false
 }
 
-// MarshalJSON writes the members in order. A key that stands twice, which
-// would make a path mean two things, is an error.
-func (k Keyed[T]) MarshalJSON() ([]byte, error) {
-	seen := make(map[string]bool, len(k))
-	var b bytes.Buffer
-	b.WriteByte('{')
-	for i, m := range k {
-		if err := checkKey(m.Key, seen); err != nil {
-			return nil, err
-		}
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		key, err := marshal(m.Key)
-		if err != nil {
-			return nil, err
-		}
-		value, err := marshal(m.Value)
-		if err != nil {
-			return nil, err
-		}
-		b.Write(key)
-		b.WriteByte(':')
-		b.Write(value)
-	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
-}
-
 // UnmarshalJSON reads the members in the order in which they stand.
 func (k *Keyed[T]) UnmarshalJSON(text []byte) error {
 	d := json.NewDecoder(bytes.NewReader(text))
@@ -98,16 +69,4 @@ func checkKey(key string, seen map[string]bool) error {
 	}
 	seen[key] = true
 	return nil
-}
-
-// marshal is json.Marshal without the escapes for web pages, so that "<" in a
-// remark stays readable.
-func marshal(v any) ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	if err := e.Encode(v); err != nil {
-		return nil, err
-	}
-	return bytes.TrimRight(b.Bytes(), "\n"), nil
 }

@@ -1,0 +1,69 @@
+package data
+
+import (
+	"bytes"
+	"encoding/json"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// The writer of this package writes in one pass; encoding/json is what it must
+// agree with.
+func TestWriterAgreesWithEncodingJSON(t *testing.T) {
+	d, err := document(small())
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Project = append(d.Project, Member[Entry]{"odd", Entry{Value: "<&> \"\\ \u2028 \x01 \n é \xff"}})
+	got, err := write(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	if err := e.Encode(d); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(b.String(), string(got)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// MarshalJSON writes the members in order.
+func (k Keyed[T]) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, m := range k {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		key, err := marshal(m.Key)
+		if err != nil {
+			return nil, err
+		}
+		value, err := marshal(m.Value)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(key)
+		b.WriteByte(':')
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// marshal is json.Marshal without the escapes for web pages, so that "<" in a
+// remark stays readable.
+func marshal(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		return nil, err
+	}
+	return bytes.TrimRight(b.Bytes(), "\n"), nil
+}
