@@ -73,6 +73,7 @@ func TestCrowdedLabelsDoNotOverlap(t *testing.T) {
 	loud := clearanceOf(36)
 	for i := range loud.Series[1].Readings {
 		loud.Series[1].Readings[i].Mark = Outside
+		loud.Series[1].Readings[i].Label = "1-13/32"
 	}
 	close := planOf(12, 8)
 	for i := range close.Positions {
