@@ -12,10 +12,11 @@ type mark struct {
 
 // pageScan is what one content stream holds.
 type pageScan struct {
-	marks  []mark // real content, in the order of drawing
-	fonts  map[Name]bool
-	images map[Name]bool
-	faults []Violation // without place
+	marks     []mark // real content, in the order of drawing
+	artifacts int
+	fonts     map[Name]bool
+	images    map[Name]bool
+	faults    []Violation // without place
 	// show, if set, gets each string shown: the identifier it stands in (-1 in an
 	// artifact), its font, and its codes of two bytes each.
 	show func(mcid int, font Name, codes []byte)
@@ -233,6 +234,7 @@ func (s *scanner) begin(kind operatorKind) {
 	s.inMark, s.mcid = true, m.mcid
 	s.markDepth, s.markText = len(s.saved), s.inText
 	if m.mcid < 0 {
+		s.out.artifacts++
 		return
 	}
 	for len(s.seen) <= m.mcid {

@@ -10,8 +10,7 @@
 //
 // [Open] reads our own files and signed revisions of them, and nothing else:
 // strictly, within named limits, and without ever panicking. [Inspect] counts
-// and checks a finished file with code that shares nothing with the writer but
-// the lexer.
+// and checks a finished file from its bytes alone.
 //
 // The package does not know what a page says, how it is laid out, or what a
 // signature is. It reads no clock, no file and no font of its own: the color

@@ -13,6 +13,7 @@ type Reader struct {
 	trailer  Dict
 	packed   map[int]*pack // object streams, decoded
 	decoded  int64         // bytes decoded so far
+	pages    []PageObject  // once read
 }
 
 // pack is a decoded object stream.

@@ -1,0 +1,131 @@
+package archive
+
+import (
+	"strings"
+)
+
+// textReader decodes the text of marked runs.
+type textReader struct {
+	r     *Reader
+	pages map[int]map[int]string // by page and identifier
+	fonts map[Ref]map[int]string // meaning of codes, by font object
+	list  []Value
+}
+
+// page returns the text of each run of a page.
+func (t *textReader) page(i int) (map[int]string, error) {
+	if runs, ok := t.pages[i]; ok {
+		return runs, nil
+	}
+	pages, err := t.r.Pages()
+	if err != nil {
+		return nil, err
+	}
+	content, err := t.r.content(pages[i])
+	if err != nil {
+		return nil, err
+	}
+	fonts, err := t.pageFonts(pages[i])
+	if err != nil {
+		return nil, err
+	}
+	building := map[int]*strings.Builder{}
+	s := pageScan{show: func(mcid int, font Name, codes []byte) {
+		b := building[mcid]
+		if b == nil {
+			b = new(strings.Builder)
+			building[mcid] = b
+		}
+		for k := 0; k+1 < len(codes); k += 2 {
+			b.WriteString(fonts[font][int(codes[k])<<8|int(codes[k+1])])
+		}
+	}}
+	scan(content, &s)
+	if len(s.faults) > 0 {
+		return nil, foreign("%s: %s: %s", pageName(i), s.faults[0].Rule, s.faults[0].Fact)
+	}
+	runs := map[int]string{}
+	for mcid, b := range building {
+		runs[mcid] = b.String()
+	}
+	t.pages[i] = runs
+	return runs, nil
+}
+
+// pageFonts returns the meaning of the codes of each font of a page.
+func (t *textReader) pageFonts(p PageObject) (map[Name]map[int]string, error) {
+	resources, err := t.r.dict(p.Dict["Resources"], "resources")
+	if err != nil {
+		return nil, err
+	}
+	dict, err := t.r.dict(resources["Font"], "fonts")
+	if err != nil {
+		return nil, err
+	}
+	out := map[Name]map[int]string{}
+	for name, o := range dict {
+		ref, ok := o.(Ref)
+		if !ok {
+			return nil, foreign("font is no object of its own")
+		}
+		if t.fonts[ref] == nil {
+			if t.fonts[ref], err = t.r.meanings(ref); err != nil {
+				return nil, err
+			}
+		}
+		out[name] = t.fonts[ref]
+	}
+	return out, nil
+}
+
+// meanings reads the ToUnicode map of a font.
+func (r *Reader) meanings(o Object) (map[int]string, error) {
+	d, err := r.dict(o, "font")
+	if err != nil {
+		return nil, err
+	}
+	_, b, err := r.stream(d["ToUnicode"], "ToUnicode map")
+	if err != nil {
+		return nil, err
+	}
+	return readToUnicode(b)
+}
+
+// readToUnicode reads the bfchar blocks of a ToUnicode map; we write no others.
+func readToUnicode(b []byte) (map[int]string, error) {
+	out := map[int]string{}
+	l := lexer{src: b}
+	var code []byte
+	inside := false
+	for {
+		t, err := l.next()
+		if err != nil {
+			return nil, err
+		}
+		word := ""
+		if t.kind == tokenWord {
+			word = string(l.text(t))
+		}
+		switch {
+		case t.kind == tokenEnd:
+			return out, nil
+		case word == "beginbfrange":
+			return nil, foreign("range in a ToUnicode map")
+		case word == "beginbfchar" || word == "endbfchar":
+			inside, code = word == "beginbfchar", nil
+		case inside && t.kind != tokenHex:
+			return nil, malformed(t.start, "ToUnicode map")
+		case inside && code == nil:
+			if code = l.appendString(nil, t); len(code) != 2 {
+				return nil, malformed(t.start, "code in a ToUnicode map")
+			}
+		case inside:
+			key := int(code[0])<<8 | int(code[1])
+			if _, twice := out[key]; twice {
+				return nil, malformed(t.start, "code twice in a ToUnicode map")
+			}
+			out[key] = Text("\xFE\xFF" + String(l.appendString(nil, t)))
+			code = nil
+		}
+	}
+}
