@@ -95,7 +95,7 @@ func ParseAngle(text string) (Angle, error) {
 		return 0, err
 	}
 	if !c.done() {
-		return 0, c.trailing()
+		return 0, c.unread()
 	}
 	if negative {
 		total.Neg(total)

@@ -33,7 +33,7 @@ func ParseNumber(text string) (Number, error) {
 		return Number{}, err
 	}
 	if !c.done() {
-		return Number{}, c.trailing()
+		return Number{}, c.unread()
 	}
 	return Number{r}, nil
 }

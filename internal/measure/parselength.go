@@ -70,7 +70,7 @@ func ParseLength(text string, def Unit) (Length, Unit, error) {
 	negative := c.sign()
 	nm, unit, err := c.length(def)
 	if err == nil && !c.done() {
-		err = c.trailing()
+		err = c.afterLength()
 	}
 	if err != nil {
 		return 0, UnitNone, err
@@ -150,16 +150,35 @@ func (c *scanner) inchesAfterFeet() (*big.Rat, error) {
 	return inches, nil
 }
 
-// trailing says what is wrong with the text after a complete value.
+// afterLength says what is wrong with the text after a complete length: a
+// second length, or anything else.
+func (c *scanner) afterLength() error {
+	at := *c
+	at.spaces()
+	if _, _, err := at.number(); err == nil {
+		at.spaces()
+		if at.unit() != UnitNone {
+			return c.refuse(TwoUnits)
+		}
+	}
+	return c.trailing()
+}
+
+// trailing says what is wrong with the text after a complete length.
 func (c *scanner) trailing() error {
 	at := *c
 	at.spaces()
-	if at.unit() != UnitNone && c.pos > 0 {
+	if at.unit() != UnitNone {
 		return c.refuse(TwoUnits)
 	}
-	at = *c
+	return c.unread()
+}
+
+// unread says what is wrong with text after a value that takes no more.
+func (c *scanner) unread() error {
+	at := *c
 	at.spaces()
-	if at.letters() != "" || strings.ContainsAny(c.peek(), "°%Ω") {
+	if strings.ContainsAny(at.peek(), "°%Ω\"'") || at.letters() != "" {
 		return c.refuse(UnknownUnit)
 	}
 	return c.refuse(NotANumber)

@@ -70,10 +70,7 @@ func (c *scanner) quantity(kind QuantityKind, def QuantityUnit) (*big.Rat, Quant
 		c.pos = len(c.s)
 		return value, unit, nil
 	}
-	if next := c.peek(); len(next) == 1 && next >= "!" && next <= "9" && next != "%" {
-		return nil, NoUnit, c.refuse(NotANumber) // a digit or a mark, no unit at all
-	}
-	return nil, NoUnit, c.refuse(UnknownUnit)
+	return nil, NoUnit, c.unread()
 }
 
 // timeParts consumes the rest of "1 h 30 min" and returns minutes. ok is false,
