@@ -26,7 +26,7 @@ func (b *book) appendix() []page.Block {
 // entryTables put the checks side by side as far as they fit.
 func (b *book) entryTables(c towerCell, byPosition bool, checks ...string) []page.Block {
 	var blocks []page.Block
-	for _, cols := range groupColumns(b.columnsOf(c, checks), maxEntryColumns) {
+	for _, cols := range groupColumns(b.columnsOf(c, checks), maxEntryColumns, rounds) {
 		blocks = append(blocks, b.entryTable(byPosition, cols))
 	}
 	return blocks

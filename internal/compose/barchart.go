@@ -12,13 +12,16 @@ import (
 // wideFrom is the number of blades from which a chart takes the whole width.
 const wideFrom = 13
 
+// barHeight lets three charts stand on a page with their results.
+const barHeight = 160
+
 // barPicture is the chart by blade of a check: all rounds, the standing one
 // strong, the window of the limit, the worst blade named.
 func (b *book) barPicture(c towerCell, k *assess.Check) page.Picture {
 	fig := plot.Bars{
-		Frame:      plot.Frame{Width: b.barWidth(k)},
+		Frame:      plot.Frame{Width: b.barWidth(k), Height: barHeight},
 		ColumnWord: b.say("figure.blade"),
-		Axis:       join(", ", b.say("readings.of."+k.Key), b.chartUnit(k)),
+		Axis:       b.say("axis."+k.Key, "unit", b.chartUnit(k)),
 		Marks:      b.markWords(),
 	}
 	columns := blades(k)
@@ -40,12 +43,10 @@ func (b *book) barWidth(k *assess.Check) float64 {
 }
 
 func (b *book) chartUnit(k *assess.Check) string {
-	for _, r := range k.Rounds {
-		for _, p := range r.Points {
-			return unitOf(p.Value.Kind, b.first)
-		}
+	if k.Key == assess.Pitch {
+		return b.say("unitname.deg")
 	}
-	return ""
+	return b.unitName()
 }
 
 // blades are the numbers of the blades of all rounds, from 1 on.
@@ -126,7 +127,7 @@ func (b *book) barBand(k *assess.Check, r *assess.Round) (*plot.Band, *plot.Leve
 	middle := assess.Amount{Kind: assess.KindLength, N: least.Amount.N + (most.Amount.N-least.Amount.N)/2}
 	at := b.figureValue(middle)
 	return &plot.Band{Lo: at - half.Float(b.first), Hi: at + half.Float(b.first), Word: word},
-		&plot.Level{Value: at, Label: b.say("figure.middle", "value", number(middle, b.first))}
+		&plot.Level{Value: at, Label: number(middle, b.first)}
 }
 
 func (b *book) pitchBand(l *field.Limit, word string) (*plot.Band, *plot.Level) {

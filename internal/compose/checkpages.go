@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"slices"
 	"strconv"
 
 	"asleft/internal/assess"
@@ -8,36 +9,63 @@ import (
 	"asleft/internal/page"
 )
 
+// fewRounds is the number of rounds whose results fit in half the width.
+const fewRounds = 2
+
 // byPosition is the page of what was read around the cylinder: fan tilt and tip
 // clearance side by side.
 func (b *book) byPosition(c towerCell) []page.Block {
-	return []page.Block{
-		b.cellPart(c, "cell.byposition"),
-		page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{
-			b.checkBlocks(c, assess.Tilt),
-			append(b.checkBlocks(c, assess.Clearance), b.derivedBlocks(c, assess.ClearanceAll)...),
-		}},
-	}
+	blocks := []page.Block{b.cellPart(c, "cell.byposition")}
+	return append(blocks, b.pair(c, assess.Tilt, assess.Clearance, assess.ClearanceAll)...)
 }
 
-// byBlade is the page of what was read blade by blade. Charts of many blades
-// take the whole width.
+// byBlade is the page of what was read blade by blade.
 func (b *book) byBlade(c towerCell) []page.Block {
 	blocks := []page.Block{b.cellPart(c, "cell.byblade")}
-	track := b.checkBlocks(c, assess.Track)
-	tips := b.checkBlocks(c, assess.TipRadius)
-	pitch := b.checkBlocks(c, assess.Pitch)
-	spread := b.derivedBlocks(c, assess.PitchSpread)
-	if b.in.Record.Tower.Blades.Value >= wideFrom {
-		for _, part := range [][]page.Block{track, tips, pitch, spread} {
-			blocks = append(blocks, part...)
-		}
+	blocks = append(blocks, b.pair(c, assess.Track, assess.TipRadius)...)
+	pitch := c.judged.Check(assess.Pitch)
+	if pitch == nil {
 		return blocks
 	}
-	half := []float64{50, 50}
-	return append(blocks,
-		page.Columns{Widths: half, Blocks: [][]page.Block{track, tips}},
-		page.Columns{Widths: half, Blocks: [][]page.Block{pitch, spread}})
+	words := append(b.checkWords(c, pitch), b.derivedBlocks(c, assess.PitchSpread)...)
+	if b.wide(c, assess.Pitch) {
+		return append(append(blocks, b.checkFigure(c, pitch)...), words...)
+	}
+	return append(blocks, halves(b.checkFigure(c, pitch), words))
+}
+
+// pair puts two checks side by side, their figures and then their words, so
+// that the page can break between; what is too wide for that stands one below
+// the other. The checks that judge the readings of the second one follow it.
+func (b *book) pair(c towerCell, left, right string, also ...string) []page.Block {
+	l, r := c.judged.Check(left), c.judged.Check(right)
+	if l == nil || r == nil {
+		return nil
+	}
+	figures := [][]page.Block{b.checkFigure(c, l), b.checkFigure(c, r)}
+	words := [][]page.Block{b.checkWords(c, l), b.checkWords(c, r)}
+	for _, key := range also {
+		words[1] = append(words[1], b.derivedBlocks(c, key)...)
+	}
+	switch {
+	case !b.wide(c, left) && !b.wide(c, right):
+		return []page.Block{halves(figures...), halves(words...)}
+	case b.barWidth(l) == b.halfWidth() && b.barWidth(r) == b.halfWidth() || byPosition(left):
+		return append([]page.Block{halves(figures...)}, slices.Concat(words...)...)
+	}
+	return slices.Concat(figures[0], words[0], figures[1], words[1])
+}
+
+// halves puts columns of the same width side by side.
+func halves(columns ...[]page.Block) page.Columns {
+	return page.Columns{Widths: []float64{50, 50}, Blocks: columns}
+}
+
+// wide tells whether a check needs the whole width: for its chart, or for the
+// results of its rounds.
+func (b *book) wide(c towerCell, key string) bool {
+	k := c.judged.Check(key)
+	return len(k.Rounds) > fewRounds || !byPosition(key) && b.barWidth(k) > b.halfWidth()
 }
 
 // readingPage is every reading of the cell, as it was read.
@@ -55,19 +83,18 @@ func (b *book) cellPart(c towerCell, key string) page.Heading {
 	return page.Heading{Level: 3, Runs: plain(b.say(key, "cell", b.cellName(c)))}
 }
 
-// checkBlocks are a check with its figure, results and notes.
-func (b *book) checkBlocks(c towerCell, key string) []page.Block {
-	k := c.judged.Check(key)
-	if k == nil {
-		return nil
-	}
-	blocks := []page.Block{b.checkHeading(c, k)}
+// checkFigure is what is to be seen of a check: its verdict, its figure, how
+// many readings.
+func (b *book) checkFigure(c towerCell, k *assess.Check) []page.Block {
 	if len(k.Rounds) == 0 {
-		return append(append(blocks, b.unread(k)), b.notes(k)...)
+		return []page.Block{b.checkHeading(c, k), b.unread(k)}
 	}
-	blocks = append(blocks, b.checkPicture(c, k), b.countLine(c, k))
-	blocks = append(blocks, b.resultTable(c, k)...)
-	return append(blocks, b.notes(k)...)
+	return []page.Block{b.checkHeading(c, k), b.checkPicture(c, k), b.countLine(c, k)}
+}
+
+// checkWords are the results and notes of a check.
+func (b *book) checkWords(c towerCell, k *assess.Check) []page.Block {
+	return append(b.resultTable(c, k), b.notes(k)...)
 }
 
 // derivedBlocks are a check that judges the readings of another one.
@@ -100,7 +127,7 @@ func (b *book) unread(k *assess.Check) page.Block {
 func (b *book) countLine(c towerCell, k *assess.Check) page.Paragraph {
 	r := k.StandingRound()
 	if r == nil {
-		return page.Paragraph{Runs: muted(b.say("cell.nostanding")), Keep: true}
+		return page.Paragraph{Runs: muted(b.say("cell.nostanding")), Size: smallSize, Keep: true}
 	}
 	id := data.RoundID(c.judged.Number, k.Key, r.Key)
 	runs := []page.Run{{Text: b.say("cell.standing", "round", b.say("round."+r.Key)) + " ", Face: page.Muted},
@@ -113,5 +140,5 @@ func (b *book) countLine(c towerCell, k *assess.Check) page.Paragraph {
 			b.value(data.Under(id, "blocked"), strconv.Itoa(r.Blocked)),
 			page.Run{Text: " " + b.say("cell.blockedword"), Face: page.Muted})
 	}
-	return page.Paragraph{Runs: runs, Keep: true}
+	return page.Paragraph{Runs: runs, Size: smallSize, Keep: true}
 }

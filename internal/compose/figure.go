@@ -130,6 +130,9 @@ func (b *book) finding(c towerCell, k *assess.Check, text string) string {
 		"verdict", b.say("verdict."+string(k.Verdict)))
 }
 
+// unitName is the leading unit in full.
+func (b *book) unitName() string { return b.say("unitname." + b.first.String()) }
+
 // halfWidth is the width of a figure in one of two columns, in points.
 func (b *book) halfWidth() float64 {
 	return float64(int((b.in.paper().W - pageMargins - columnGap) / 2))

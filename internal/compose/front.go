@@ -106,7 +106,10 @@ func (b *book) frontReasons() []page.Block {
 	if len(groups) == 0 {
 		return nil
 	}
-	shown := min(len(groups), frontReasons)
+	shown := len(groups)
+	if shown > frontReasons+1 { // a line that says "and 1 more" could say it
+		shown = frontReasons
+	}
 	list := page.List{Numbered: true}
 	for _, g := range groups[:shown] {
 		list.Items = append(list.Items, b.groupRuns(g))
@@ -143,7 +146,7 @@ func (b *book) tile(c towerCell) page.Tile {
 		t.Lines = [][]page.Run{muted(b.say("cell.absent"))}
 		return t
 	}
-	found, expected := readings(c.judged)
+	found, expected := b.readings(c.judged)
 	t.Tone = tileTone(c.judged)
 	t.Link = cellAnchor(c.judged.Number)
 	t.Lines = [][]page.Run{{b.state(c.judged.State)}}
@@ -187,17 +190,16 @@ func (b *book) tallyLines(c *assess.Cell) []page.Run {
 // blankSignatures lists the blocks of the sign-off page, all blank in a file
 // that has just been made.
 func (b *book) blankSignatures() []page.Block {
-	list := page.List{}
-	for _, r := range b.in.Record.Roles {
-		run := page.Run{Text: join(", ", b.text(r.Title), b.text(r.Name), b.text(r.Organization)),
-			Mark: page.MarkBox, Link: anchorSignOff}
-		list.Items = append(list.Items, []page.Run{run})
-	}
 	blocks := []page.Block{page.Heading{Level: 2, Runs: plain(b.say("front.signatures"))}}
-	if len(list.Items) == 0 {
+	for _, r := range b.in.Record.Roles {
+		blocks = append(blocks, page.Paragraph{Runs: []page.Run{{
+			Text: join(", ", b.text(r.Title), b.text(r.Name), b.text(r.Organization)),
+			Mark: page.MarkBox, Link: anchorSignOff}}})
+	}
+	if len(b.in.Record.Roles) == 0 {
 		return append(blocks, b.para("front.noroles"))
 	}
-	return append(blocks, list)
+	return blocks
 }
 
 func (b *book) notProved() []page.Block {

@@ -95,17 +95,17 @@ func (b *book) limitOf(check string) *field.Limit {
 }
 
 // limitPart is one value of a limit: its member in the data file and its text.
-type limitPart struct{ member, text string }
+type limitPart struct{ member, text, other string }
 
 func (b *book) limitParts(l *field.Limit) []limitPart {
 	var out []limitPart
 	for _, p := range []limitPart{
-		{"min", b.typedBoth(l.Min)},
-		{"nominal", b.typedBoth(l.Nominal)},
-		{"angleNominal", b.typedAngle(l.AngleNominal)},
-		{"tolerance", b.typedBoth(l.Tolerance)},
-		{"angleTolerance", b.typedAngle(l.AngleTol)},
-		{"max", b.typedBoth(l.Max)},
+		{"min", b.asTyped(l.Min), b.otherUnit(l.Min)},
+		{"nominal", b.asTyped(l.Nominal), b.otherUnit(l.Nominal)},
+		{"angleNominal", b.typedAngle(l.AngleNominal), ""},
+		{"tolerance", b.asTyped(l.Tolerance), b.otherUnit(l.Tolerance)},
+		{"angleTolerance", b.typedAngle(l.AngleTol), ""},
+		{"max", b.asTyped(l.Max), b.otherUnit(l.Max)},
 	} {
 		if p.text != "" {
 			out = append(out, p)
@@ -123,6 +123,9 @@ func (b *book) limitRuns(l *field.Limit) []page.Run {
 			word = ", " + word
 		}
 		runs = append(runs, page.Run{Text: word + " "}, b.value(data.LimitID(l.Check, p.member), p.text))
+		if p.other != "" {
+			runs = append(runs, page.Run{Text: " (" + p.other + ")", Face: page.Muted})
+		}
 	}
 	if l.MinCount.Set {
 		runs = append(runs, page.Run{Text: b.say("limits.mincount") + " "},

@@ -14,9 +14,9 @@ func TestLook(t *testing.T) {
 	p := demoPlan
 	switch os.Getenv("COMPOSE_PLAN") {
 	case "good":
-		p = plan{cells: 1, blades: 8, positions: 12, rounds: 2, good: true}
+		p = goodPlan
 	case "big":
-		p = plan{cells: 24, blades: 16, positions: 36, rounds: 4}
+		p = bigPlan
 	case "three":
 		p.rounds = 3
 	}

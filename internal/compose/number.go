@@ -79,14 +79,6 @@ func (b *book) amount(a assess.Amount) string {
 	return withUnit(number(a, b.first), unitOf(a.Kind, b.first))
 }
 
-// both prints a length in both units: "0.203 in (5.16 mm)"; an angle as it is.
-func (b *book) both(a assess.Amount) string {
-	if a.Kind == assess.KindAngle {
-		return b.amount(a)
-	}
-	return b.amount(a) + " (" + withUnit(number(a, b.second), unitOf(a.Kind, b.second)) + ")"
-}
-
 // margin prints a distance to a limit with its sign. One that is not zero never
 // prints as zero: digits are added until it shows.
 func margin(a assess.Amount, u measure.Unit) string {
@@ -142,16 +134,16 @@ func (b *book) asTyped(l field.Length) string {
 	return withUnit(bareNumber(typedText(b, l.Entry), l.Unit), l.Unit.String())
 }
 
-// typedBoth is a typed length, and the same in the other unit.
-func (b *book) typedBoth(l field.Length) string {
+// otherUnit is a typed length in the unit it was not typed in.
+func (b *book) otherUnit(l field.Length) string {
 	if !l.Set {
 		return ""
 	}
-	other := b.second
-	if l.Unit == other {
-		other = b.first
+	u := b.second
+	if l.Unit == u {
+		u = b.first
 	}
-	return b.asTyped(l) + " (" + withUnit(l.Value.Format(other, decimalsOf(other)), other.String()) + ")"
+	return withUnit(l.Value.Format(u, decimalsOf(u)), u.String())
 }
 
 // typedAngle is a typed angle with its sign of degree.

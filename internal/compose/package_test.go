@@ -1,9 +1,178 @@
 package compose
 
-import "testing"
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
 
-func TestPackageOfOrdinaryTower(t *testing.T) {
-	if _, err := Package(inputOf(t, demoPlan)); err != nil {
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/page"
+)
+
+// Towers of different sizes: one cell with nothing against it but that only
+// the fan is covered, and the largest in use.
+var (
+	goodPlan = plan{cells: 1, blades: 8, positions: 12, rounds: 2, good: true}
+	bigPlan  = plan{cells: 24, blades: 16, positions: 36, rounds: 4}
+)
+
+// TestEveryShapeOfTowerFitsItsPages places whole books: nothing may be too
+// large, without a glyph, or lost.
+func TestEveryShapeOfTowerFitsItsPages(t *testing.T) {
+	long := demoPlan
+	long.names = func(s string) string { return s + strings.Repeat(" of the Northern Valleys Regional Authority", 2) }
+	greek := demoPlan
+	greek.names = func(string) string { return "Υδραγωγείο Άρτας" }
+	cyrillic := demoPlan
+	cyrillic.names = func(string) string { return "Щукинский водозабор" }
+	three := demoPlan
+	three.rounds = 3
+	for name, p := range map[string]plan{
+		"ordinary": demoPlan, "one cell": goodPlan, "many": bigPlan, "three rounds": three, "long names": long,
+		"Greek": greek, "Cyrillic": cyrillic, "few": {cells: 2, blades: 4, positions: 4, rounds: 2},
+	} {
+		for _, paper := range []page.Paper{page.Letter, page.A4} {
+			t.Run(name+" "+paper.Name, func(t *testing.T) {
+				in := inputOf(t, p)
+				in.Options.Paper = paper
+				placed(t, in)
+			})
+		}
+	}
+}
+
+func placed(t testing.TB, in Input) *page.Placed {
+	t.Helper()
+	b, err := Package(in)
+	if err != nil {
 		t.Fatal(err)
+	}
+	m, err := page.NewMetrics()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := page.Place(b, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// TestPseudoLanguageFits prints longer words everywhere.
+func TestPseudoLanguageFits(t *testing.T) {
+	in := inputOf(t, demoPlan)
+	in.Words = pseudo{in.Words}
+	placed(t, in)
+}
+
+// TestEveryRowIsPlaced compares the rows on the pages with the rows of the
+// record, by what the tables are about.
+func TestEveryRowIsPlaced(t *testing.T) {
+	in := inputOf(t, bigPlan)
+	b, err := Package(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range placed(t, in).Counts {
+		if c.Rows != c.Placed {
+			t.Errorf("section %s, table %d: %d of %d rows", c.Section, c.Table, c.Placed, c.Rows)
+		}
+	}
+	tables := tablesIn(b)
+	for _, c := range in.Record.Cells {
+		var got []int
+		for _, tb := range tables[cellAnchor(c.Number)] {
+			got = append(got, len(tb.Rows))
+		}
+		// Readings with the first one again; by position, with the blade as well.
+		for _, want := range []int{len(in.Record.Tower.Positions) + 2, in.Record.Tower.Blades.Value + 1, len(assess.Checks()), len(c.Moves)} {
+			if !slices.Contains(got, want) {
+				t.Errorf("cell %d: no table of %d rows among %v", c.Number, want, got)
+			}
+		}
+	}
+	if got, want := len(tables["summary"][0].Rows), len(in.Record.Cells); got != want {
+		t.Errorf("matrix of %d rows for %d cells", got, want)
+	}
+}
+
+// TestDraftMarkFollowsTheState: the mark is on the pages of a package that is
+// not ready and on no other.
+func TestDraftMarkFollowsTheState(t *testing.T) {
+	in := inputOf(t, goodPlan)
+	b, err := Package(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b.Draft == "" {
+		t.Error("no draft mark although not ready")
+	}
+	in.Assessment.State, in.Assessment.Partial, in.Assessment.Reasons = assess.Ready, false, nil
+	in.Assessment.Cells[0].State, in.Assessment.Cells[0].Reasons = assess.Ready, nil
+	if b, err = Package(in); err != nil {
+		t.Fatal(err)
+	}
+	if b.Draft != "" {
+		t.Errorf("draft mark %q although ready", b.Draft)
+	}
+	words := in.Words.Say("state.ready")
+	for _, where := range []string{"front", "cell.1", "signoff"} {
+		if !says(b, where, words) {
+			t.Errorf("section %s does not say %q", where, words)
+		}
+	}
+	if says(b, "front", in.Words.Say("state.notready")) {
+		t.Error("the first page says not ready, too")
+	}
+}
+
+// says tells whether a section has a run of the text.
+func says(b page.Book, section, text string) bool {
+	for _, s := range b.Sections {
+		if s.Key == section {
+			for _, r := range runsIn(page.Book{Sections: []page.Section{s}}) {
+				if strings.Contains(r.Text, text) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// TestHiddenCharactersAreRefusedWithTheirCell: what cannot be seen on paper must
+// not get there.
+func TestHiddenCharactersAreRefusedWithTheirCell(t *testing.T) {
+	in := inputOf(t, goodPlan)
+	in.Record.Cells[0].Remarks = field.Text{Value: "left\u202eright", Set: true, At: field.Ref{Sheet: "Cell 1", Cell: "B40"}}
+	_, err := Package(in)
+	if !errors.Is(err, ErrText) || !strings.Contains(err.Error(), "Cell 1!B40") {
+		t.Fatalf("got %v", err)
+	}
+}
+
+// TestCharacterWithoutGlyphNamesItsCell: scripts that the fonts do not have.
+func TestCharacterWithoutGlyphNamesItsCell(t *testing.T) {
+	in := inputOf(t, goodPlan)
+	in.Record.Cells[0].Remarks = field.Text{Value: "good 風扇", Set: true, At: field.Ref{Sheet: "Cell 1", Cell: "B40"}}
+	_, err := Write(in)
+	var bad *page.TextError
+	if !errors.As(err, &bad) || !strings.Contains(err.Error(), "Cell 1!B40") {
+		t.Fatalf("got %v", err)
+	}
+}
+
+// TestRemarkOverSeveralLinesIsOneLine: line ends of a cell are spaces on paper.
+func TestRemarkOverSeveralLinesIsOneLine(t *testing.T) {
+	in := inputOf(t, goodPlan)
+	in.Record.Cells[0].Remarks = field.Text{Value: "first line\nsecond line", Set: true}
+	b, err := Package(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !says(b, "cell.1", "first line second line") {
+		t.Error("the remark is not printed on one line")
 	}
 }

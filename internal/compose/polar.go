@@ -51,9 +51,9 @@ func (b *book) amountAsRead(p assess.Point) string {
 // exaggeration says how much larger the readings are drawn than the fan.
 func (b *book) exaggeration(n int) string {
 	if n <= 1 {
-		return b.say("figure.noexaggeration", "unit", b.first.String())
+		return b.say("figure.noexaggeration", "unit", b.unitName())
 	}
-	return b.say("figure.exaggeration", "n", strconv.Itoa(n), "unit", b.first.String())
+	return b.say("figure.exaggeration", "n", strconv.Itoa(n), "unit", b.unitName())
 }
 
 // band is the window of a limit: nominal plus or minus tolerance, and what a
@@ -91,7 +91,7 @@ func (b *book) nominal(l *field.Limit) *plot.Level {
 		return nil
 	}
 	return &plot.Level{Value: l.Nominal.Value.Float(b.first),
-		Label: b.say("limits.short.nominal", "value", b.asTyped(l.Nominal))}
+		Label: b.say("figure.nominal", "value", b.asTyped(l.Nominal))}
 }
 
 // tiltPicture is the polar figure of fan tilt: how far the blade passed below
@@ -128,9 +128,9 @@ func (b *book) tiltRadius(c towerCell) float64 {
 
 func (b *book) tiltNote(exaggeration int) string {
 	if exaggeration <= 1 {
-		return b.say("figure.tiltplain", "unit", b.first.String())
+		return b.say("figure.tiltplain", "unit", b.unitName())
 	}
-	return b.say("figure.tiltnote", "n", strconv.Itoa(exaggeration), "unit", b.first.String())
+	return b.say("figure.tiltnote", "n", strconv.Itoa(exaggeration), "unit", b.unitName())
 }
 
 // tiltSeries are the drops of a round from their mean; plus is lower.

@@ -29,7 +29,7 @@ const maxReadingColumns = 9
 // position or blade.
 func (b *book) readingTables(c towerCell, byPosition bool, checks ...string) []page.Block {
 	var out []page.Block
-	for _, cols := range groupColumns(b.columnsOf(c, checks), maxReadingColumns) {
+	for _, cols := range groupColumns(b.columnsOf(c, checks), maxReadingColumns, width) {
 		out = append(out, b.readingTable(byPosition, cols))
 	}
 	return out
@@ -46,9 +46,9 @@ func (b *book) columnsOf(c towerCell, checks []string) [][]readingColumn {
 	return out
 }
 
-// groupColumns puts checks side by side in one table as long as they fit; the
-// rounds of a check stay together.
-func groupColumns(checks [][]readingColumn, most int) [][]readingColumn {
+// groupColumns puts checks side by side in one table as long as they are no
+// wider than most; the rounds of a check stay together.
+func groupColumns(checks [][]readingColumn, most int, width func([]readingColumn) int) [][]readingColumn {
 	var out [][]readingColumn
 	for _, cols := range checks {
 		last := len(out) - 1
@@ -60,6 +60,10 @@ func groupColumns(checks [][]readingColumn, most int) [][]readingColumn {
 	}
 	return out
 }
+
+// rounds and width are how much a check takes up: its rounds, or the columns
+// that those need in a table of readings.
+func rounds(cols []readingColumn) int { return len(cols) }
 
 func width(cols []readingColumn) int {
 	n := 0
@@ -139,8 +143,9 @@ func longest(cols []readingColumn) []assess.Point {
 func (b *book) readingHead(t *page.Table, byPosition bool, cols []readingColumn) {
 	top := []page.TableCell{headCell("", 0)}
 	low := []page.TableCell{headCell(b.say("readings.blade"), 0)}
-	t.Columns = []page.Column{{Width: 0.6, Align: page.Right}}
+	t.Columns = []page.Column{{Width: 1.1, Align: page.Right}}
 	if byPosition {
+		t.Columns[0].Width = 0.6
 		top[0].Span = 2
 		low = []page.TableCell{headCell(b.say("readings.position"), 0), headCell(b.say("readings.degrees"), 0)}
 		t.Columns = append(t.Columns, page.Column{Width: 0.7, Align: page.Right})

@@ -12,10 +12,11 @@ import (
 )
 
 // reasonGroup is one numbered line: the same reason about the same check, in
-// one cell or in several.
+// one cell or in several; or about several checks in the same cells.
 type reasonGroup struct {
-	first assess.Reason
-	cells []int
+	first  assess.Reason
+	checks []string
+	cells  []int
 }
 
 // severity orders the groups: what was found wrong, then what is not there,
@@ -52,13 +53,30 @@ func (b *book) reasonGroups() []reasonGroup {
 		if !known {
 			i = len(out)
 			at[key] = i
-			out = append(out, reasonGroup{first: r})
+			out = append(out, reasonGroup{first: r, checks: []string{r.Check}})
 		}
 		if r.Cell != 0 {
 			out[i].cells = append(out[i].cells, r.Cell)
 		}
 	}
+	out = b.joinChecks(out)
 	slices.SortStableFunc(out, func(x, y reasonGroup) int { return cmp.Compare(rank(x), rank(y)) })
+	return out
+}
+
+// joinChecks makes one group of those that say the same of the same cells.
+func (b *book) joinChecks(groups []reasonGroup) []reasonGroup {
+	var out []reasonGroup
+	for _, g := range groups {
+		i := slices.IndexFunc(out, func(o reasonGroup) bool {
+			return g.first.Check != "" && o.text(b) == g.text(b) && slices.Equal(o.cells, g.cells)
+		})
+		if i >= 0 {
+			out[i].checks = append(out[i].checks, g.first.Check)
+			continue
+		}
+		out = append(out, g)
+	}
 	return out
 }
 
@@ -78,7 +96,11 @@ func (g reasonGroup) text(b *book) string {
 func (b *book) groupRuns(g reasonGroup) []page.Run {
 	var runs []page.Run
 	if g.first.Check != "" {
-		runs = bold(b.say("check." + g.first.Check))
+		var names []string
+		for _, key := range g.checks {
+			names = append(names, b.say("check."+key))
+		}
+		runs = bold(join("; ", names...))
 	}
 	if len(g.cells) > 0 {
 		runs = append(runs, page.Run{Text: ", " + b.count("grouping.cells", len(g.cells)) + " "})

@@ -39,7 +39,7 @@ var resultLines = map[string][]resultLine{
 func (b *book) resultTable(c towerCell, k *assess.Check) []page.Block {
 	t := page.Table{
 		Columns: []page.Column{{Width: 1.3}},
-		Head:    [][]page.TableCell{{headCell(b.say("results.title"), 0)}},
+		Head:    [][]page.TableCell{{headCell(b.say("check."+k.Key), 0)}},
 		Summary: b.say("results.table", "check", b.say("check."+k.Key)),
 	}
 	for i := range k.Rounds {
@@ -106,7 +106,7 @@ func (b *book) resultRuns(c towerCell, k *assess.Check, r *assess.Round, line re
 		return nil
 	}
 	if way, ok := r.Result(line.toward); ok {
-		runs = append(runs, page.Run{Text: " " + b.say("results.toward") + " ", Face: page.Muted},
+		runs = append(runs, page.Run{Text: " " + b.say("results.toward."+k.Key) + " ", Face: page.Muted},
 			b.value(id(line.toward), direction(measure.Angle(way.Amount.N))))
 	}
 	if owner, ok := r.Result(line.owner); ok {

@@ -29,6 +29,9 @@ func linked(runs []page.Run, anchor string) []page.Run {
 	return out
 }
 
+// smallSize is for lines that belong to a table or a figure, in points.
+const smallSize = 8.5
+
 // cell, head and rowHead are table cells.
 func cell(runs ...page.Run) page.TableCell { return page.TableCell{Runs: runs} }
 

@@ -57,7 +57,7 @@ func (b *book) matrixRow(c towerCell) page.TableRow {
 		}
 		row.Cells = append(row.Cells, tc)
 	}
-	found, expected := readings(c.judged)
+	found, expected := b.readings(c.judged)
 	row.Cells = append(row.Cells, textCell(b.say("cell.of",
 		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
 	return row

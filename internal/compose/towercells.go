@@ -61,18 +61,27 @@ func checkAnchor(number int, check string) string {
 // readings are the numbers of readings found and asked for in the standing
 // rounds of a cell. Checks that judge the readings of another check do not
 // count them again.
-func readings(c *assess.Cell) (found, expected int) {
+func (b *book) readings(c *assess.Cell) (found, expected int) {
 	for i := range c.Checks {
 		k := &c.Checks[i]
-		if derived(k.Key) {
-			continue
-		}
-		if r := k.StandingRound(); r != nil {
+		switch r := k.StandingRound(); {
+		case derived(k.Key):
+		case r != nil:
 			found += r.Found
 			expected += r.Expected
+		case k.Verdict != assess.NotRequired && k.Verdict != assess.ByOthers:
+			expected += b.asked(k.Key)
 		}
 	}
 	return found, expected
+}
+
+// asked is how many readings a round of a check has.
+func (b *book) asked(check string) int {
+	if byPosition(check) {
+		return len(b.in.Record.Tower.Positions)
+	}
+	return b.in.Record.Tower.Blades.Value
 }
 
 // derived tells whether a check has no readings of its own.

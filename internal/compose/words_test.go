@@ -1,0 +1,212 @@
+package compose
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+
+	"asleft/internal/archive"
+	"asleft/internal/assess"
+	"asleft/templates"
+)
+
+// pseudo is a language made from another: every phrase is longer, accented and
+// in brackets, so that a text from elsewhere shows.
+type pseudo struct{ Words }
+
+const (
+	phraseOpen  = "«"
+	phraseClose = "»"
+)
+
+func (p pseudo) Say(key string, pairs ...string) string {
+	return phraseOpen + accented.Replace(p.Words.Say(key, pairs...)) + strings.Repeat("é", 3) + phraseClose
+}
+
+var accented = strings.NewReplacer("a", "á", "o", "ö", "u", "ü")
+
+// wordless are the words that may stand outside phrases: units, and names that
+// are the same in every language.
+var wordless = []string{"in", "mm", "ft", "m", "k", "asleft", "json", "csv", "data", "readings", "limits", "manifest", "en"}
+
+func TestEveryWordComesFromTheLanguage(t *testing.T) {
+	for _, profile := range []archive.Profile{archive.PDFA3A, archive.PDFA2A} {
+		in := inputOf(t, demoPlan)
+		in.Options.Profile = profile
+		english, err := Package(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(printedIn(english)) < 1000 {
+			t.Fatalf("only %d texts found", len(printedIn(english)))
+		}
+		known := knownWords(in)
+		in.Words = pseudo{in.Words}
+		b, err := Package(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range printedIn(b) {
+			if profile == archive.PDFA2A && strings.Contains(p.text, `"`) {
+				continue // a line of the manifest
+			}
+			if w := strange(outsidePhrases(t, p.text), known); w != "" {
+				t.Errorf("%s: %q holds %q, which no phrase says", p.where, p.text, w)
+			}
+		}
+	}
+}
+
+// outsidePhrases is what stands outside all brackets.
+func outsidePhrases(t *testing.T, s string) string {
+	t.Helper()
+	var out strings.Builder
+	depth := 0
+	for _, r := range s {
+		switch {
+		case string(r) == phraseOpen:
+			depth++
+		case string(r) == phraseClose:
+			depth--
+		case depth == 0:
+			out.WriteRune(r)
+		}
+	}
+	if depth != 0 {
+		t.Errorf("%q: a phrase was cut", s)
+	}
+	return out.String()
+}
+
+// strange is the first word that is neither of the workbook nor wordless.
+func strange(s string, known map[string]bool) string {
+	for _, w := range splitWords(s) {
+		if !known[w] {
+			return w
+		}
+	}
+	return ""
+}
+
+func splitWords(s string) []string {
+	return strings.FieldsFunc(s, func(r rune) bool { return !unicode.IsLetter(r) })
+}
+
+// knownWords are the words of the record and of hashes.
+func knownWords(in Input) map[string]bool {
+	var texts []printed
+	walk(reflect.ValueOf(in.Record), "record", &texts)
+	walk(reflect.ValueOf(in.Record.Files), "files", &texts)
+	for _, c := range in.Record.Cells { // names are fields of the record, too
+		texts = append(texts, printed{"", c.Name.Value})
+	}
+	out := map[string]bool{}
+	for _, p := range texts {
+		for _, w := range splitWords(p.text) {
+			out[w] = true
+		}
+	}
+	for _, w := range wordless {
+		out[w] = true
+	}
+	for _, f := range in.Record.Files {
+		for _, w := range splitWords(f.Name) {
+			out[w] = true
+		}
+	}
+	for _, p := range in.Record.People {
+		for _, w := range splitWords(p.Name.Value) {
+			out[w] = true
+		}
+	}
+	m, err := makeFiles(&in)
+	if err != nil {
+		panic(err)
+	}
+	for _, w := range splitWords(in.Rules.Hash + " " + m.fingerprint) {
+		out[w] = true
+	}
+	for _, p := range m.parts {
+		for _, w := range splitWords(p.SHA256()) {
+			out[w] = true
+		}
+	}
+	return out
+}
+
+// TestEveryCodeHasWords goes through all that can be said but need not come up
+// in a test tower.
+func TestEveryCodeHasWords(t *testing.T) {
+	w, err := templates.Language("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	need := map[string][]string{
+		"verdict":   {"within", "near", "outside", "recheck", "missing", "nolimit", "notrequired", "byothers"},
+		"meaning":   {"within", "near", "outside", "recheck", "missing", "nolimit", "notrequired", "byothers"},
+		"state":     {"ready", "notready"},
+		"signoff":   {"ready", "notready"},
+		"round":     {"asfound", "second", "third", "asleft"},
+		"authority": {"contract", "manual", "standard", "start"},
+		"surface":   {"dry", "wet", "ice"}, "water": {"on", "off"}, "gear": {"hot", "cold"},
+		"rotation": {"cw", "ccw"}, "class": {"calibrated", "checked"}, "status": {"open", "closed"},
+		"limits.rule": {"simple", "guarded"},
+		"check":       assess.Checks(), "criterion": assess.Checks(), "short": assess.Checks(),
+		"reading": assess.Checks(), "method.judged": assess.Checks(),
+	}
+	rules, err := templates.RuleSet()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range rules.Events {
+		need["event"] = append(need["event"], e.Key)
+	}
+	for kind, codes := range need {
+		for _, c := range codes {
+			if key := kind + "." + c; !w.Has(key) {
+				t.Errorf("no words for %s", key)
+			}
+		}
+	}
+	for _, c := range assess.Codes() {
+		if !w.Has(c.Key) {
+			t.Errorf("no words for %s", c.Key)
+		}
+		for _, place := range places(w.Say(c.Key)) {
+			if !slices.Contains(c.Args, place) {
+				t.Errorf("%s has no argument {%s}", c.Key, place)
+			}
+		}
+	}
+}
+
+// places are the names in braces of a phrase.
+func places(phrase string) []string {
+	var out []string
+	for {
+		_, rest, ok := strings.Cut(phrase, "{")
+		if !ok {
+			return out
+		}
+		name, rest, _ := strings.Cut(rest, "}")
+		out, phrase = append(out, name), rest
+	}
+}
+
+// mute has no words for one key.
+type mute struct {
+	Words
+	key string
+}
+
+func (m mute) Has(key string) bool { return key != m.key && m.Words.Has(key) }
+
+func TestPhraseThatIsMissingIsAnError(t *testing.T) {
+	in := inputOf(t, demoPlan)
+	in.Words = mute{in.Words, "method.event"}
+	if _, err := Package(in); err == nil || !strings.Contains(err.Error(), `no words for "method.event"`) {
+		t.Fatalf("got %v", err)
+	}
+}
