@@ -6,9 +6,9 @@ import (
 )
 
 // drawTables draws a document of table pages: per page one heading, one table of
-// 36 rows by 8 columns (with an identifier on each value) and one figure, which is
-// denser than a real package.
-func drawTables(pages int) *sample {
+// so many rows by 8 columns, with an identifier on each value, and one figure. 36
+// rows fill the page; a real package is less dense.
+func drawTables(pages, rows int) *sample {
 	s := newSample()
 	for i := range pages {
 		s.addPage()
@@ -17,7 +17,7 @@ func drawTables(pages int) *sample {
 			role = RoleH1
 		}
 		s.text(role, "bold", 14, 72, 80, fmt.Sprint("Section ", i+1))
-		s.table(fmt.Sprintf("cells.%d", i), 110, 36)
+		s.table(fmt.Sprintf("cells.%d", i), 110, rows)
 		s.figure(600)
 		s.doc.Outline = append(s.doc.Outline, Bookmark{Text: fmt.Sprint("Section ", i+1), To: Target{i, 720}})
 	}
@@ -27,7 +27,7 @@ func drawTables(pages int) *sample {
 func BenchmarkFinish(b *testing.B) {
 	for _, pages := range []int{20, 40, 300, 1500} {
 		b.Run(fmt.Sprintf("pages=%d", pages), func(b *testing.B) {
-			s := drawTables(pages)
+			s := drawTables(pages, 36)
 			raw := s.output(b)
 			b.ReportAllocs()
 			b.SetBytes(int64(len(raw)))

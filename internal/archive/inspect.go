@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"fmt"
+	"slices"
 )
 
 // Report is what Inspect counted, and everything that it found wrong.
@@ -49,7 +50,7 @@ type inspection struct {
 
 // references looks at every object for references to objects that are not there.
 func (in *inspection) references() error {
-	in.follow(in.r.trailer, "trailer")
+	in.missing(in.r.trailer, "trailer of revision ", len(in.r.sections))
 	for n := 1; n <= maxObjects && in.report.Objects < len(in.r.places); n++ {
 		if _, ok := in.r.places[n]; !ok {
 			continue
@@ -59,31 +60,39 @@ func (in *inspection) references() error {
 		if err != nil {
 			return err
 		}
-		in.follow(o, "")
-		if len(in.list) > 0 && in.list[len(in.list)-1].Where == "" {
-			in.list[len(in.list)-1].Where = fmt.Sprintf("object %d", n)
-		}
+		in.missing(o, "object ", n)
 	}
 	return nil
 }
 
-func (in *inspection) follow(o Object, where string) {
+// missing reports what an object points to in vain.
+func (in *inspection) missing(o Object, place string, number int) {
+	list := in.r.dangling(o, nil)
+	slices.Sort(list) // dictionaries come in no order
+	for _, ref := range list {
+		in.add(RuleReference, fmt.Sprint(place, number), "object %d is not there", ref)
+	}
+}
+
+// dangling appends the references in o that lead nowhere.
+func (r *Reader) dangling(o Object, list []Ref) []Ref {
 	switch v := o.(type) {
 	case Ref:
-		if _, ok := in.r.places[int(v)]; !ok {
-			in.add(RuleReference, where, "object %d is not there", v)
+		if _, ok := r.places[int(v)]; !ok {
+			list = append(list, v)
 		}
 	case Array:
 		for _, e := range v {
-			in.follow(e, where)
+			list = r.dangling(e, list)
 		}
 	case Dict:
 		for _, e := range v {
-			in.follow(e, where)
+			list = r.dangling(e, list)
 		}
 	case *Stream:
-		in.follow(v.Dict, where)
+		list = r.dangling(v.Dict, list)
 	}
+	return list
 }
 
 // pageContents scans every page.
@@ -122,7 +131,10 @@ func (in *inspection) page(i int, p PageObject) error {
 		return err
 	}
 	s := pageScan{show: func(_ int, font Name, codes []byte) {
-		ref, _ := fonts[font].(Ref)
+		ref, ok := fonts[font].(Ref)
+		if !ok {
+			return // reported below
+		}
 		if in.used[ref] == nil {
 			in.used[ref] = new(cidSet)
 		}
@@ -150,15 +162,14 @@ func (in *inspection) page(i int, p PageObject) error {
 
 // fonts checks every code shown on any page against its font.
 func (in *inspection) fonts() error {
-	for ref := range maxObjects {
-		set := in.used[Ref(ref)]
-		if set == nil {
-			continue
-		}
-		if in.report.Fonts++; in.report.Fonts > len(in.used) {
-			break
-		}
-		if err := in.font(Ref(ref), set.list()); err != nil {
+	refs := make([]Ref, 0, len(in.used))
+	for ref := range in.used {
+		refs = append(refs, ref)
+	}
+	slices.Sort(refs)
+	in.report.Fonts = len(refs)
+	for _, ref := range refs {
+		if err := in.font(ref, in.used[ref].list()); err != nil {
 			return err
 		}
 	}

@@ -18,7 +18,7 @@ func TestInspectThousandPages(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	r, err := Inspect(drawTables(1000).finished(t))
+	r, err := Inspect(drawTables(1000, 8).finished(t))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,9 @@ package archive
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/jpeg"
+	"image/png"
 	"testing"
 	"time"
 
@@ -151,6 +154,24 @@ func (s *sample) figure(y float64) {
 	})
 }
 
+// photo draws a picture with text around it.
+func (s *sample) photo(kind string, y float64) {
+	picture := image.NewRGBA(image.Rect(0, 0, 12, 8))
+	for i := range picture.Pix {
+		picture.Pix[i] = byte(i*7) | byte(i%4/3)*255 // opaque
+	}
+	var b bytes.Buffer
+	if kind == "PNG" {
+		_ = png.Encode(&b, picture)
+	} else {
+		_ = jpeg.Encode(&b, picture, nil)
+	}
+	s.pdf.RegisterImageOptionsReader(kind, fpdf.ImageOptions{ImageType: kind}, &b)
+	s.in(&Element{Role: RoleFigure, Alt: "Photo of the hub", BBox: Rect{400, sampleHeight - y - 40, 460, sampleHeight - y}}, func() {
+		s.run(func() { s.pdf.ImageOptions(kind, 400, y, 60, 40, false, fpdf.ImageOptions{}, 0, "") })
+	})
+}
+
 // drawSample draws a document with one of everything.
 func drawSample() *sample {
 	s := newSample()
@@ -182,6 +203,8 @@ func drawSample() *sample {
 		s.text(RoleH2, "bold", 14, 72, 90, "Cell 1")
 		s.table("cells.1", 120, 20)
 		s.figure(420)
+		s.photo("JPG", 420)
+		s.photo("PNG", 480)
 		s.splitParagraph()
 		s.table("cells.1b", 320, 5)
 	})

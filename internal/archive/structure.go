@@ -16,7 +16,9 @@ type tree struct {
 	annots []annot
 	ids    []identified // sorted when the walk is done
 	fields map[string]bool
+	placed map[*Link]bool
 	level  int   // of the last heading
+	broken bool  // too deep to go on: an element that holds itself, most likely
 	path   []int // indices of the nodes above the one being walked
 }
 
@@ -43,7 +45,7 @@ type annot struct {
 // buildTree walks over the declared structure once, checking it and giving
 // every element its place in the order of writing.
 func buildTree(d *Document, out *findings) *tree {
-	t := &tree{findings: out, doc: d, fields: map[string]bool{}}
+	t := &tree{findings: out, doc: d, fields: map[string]bool{}, placed: map[*Link]bool{}}
 	t.parent = make([][]int, len(d.Pages))
 	for i, p := range d.Pages {
 		if p.Runs < 0 || p.Runs > maxRuns {
@@ -100,10 +102,14 @@ func (t *tree) walk(e *Element, up int) {
 	defer func() { t.path = t.path[:len(t.path)-1] }()
 	if len(t.path) > maxTreeDepth {
 		t.fault(RuleStructure, "deeper than %d", maxTreeDepth)
+		t.broken = true
 		return
 	}
 	t.element(n)
 	for i := range e.Kids {
+		if t.broken {
+			return
+		}
 		t.kid(n, &e.Kids[i])
 	}
 	if e.Role == RoleTable {
@@ -167,6 +173,8 @@ func (t *tree) link(n int, l *Link) {
 	switch {
 	case t.nodes[n].Role != RoleLink:
 		t.fault(RuleLink, "link under %s", t.nodes[n].Role)
+	case t.placed[l]:
+		t.fault(RuleLink, "link in two places")
 	case !spoken(l.Text):
 		t.fault(RuleLink, "no text")
 	case l.Page < 0 || l.Page >= len(t.doc.Pages) || !l.Rect.valid():
@@ -176,6 +184,7 @@ func (t *tree) link(n int, l *Link) {
 	default:
 		t.annots = append(t.annots, annot{link: l, owner: n, page: l.Page})
 	}
+	t.placed[l] = true
 }
 
 func (t *tree) field(n int, f *Field) {
