@@ -1,7 +1,5 @@
 package assess
 
-import "slices"
-
 // clearanceAllCheck carries the gaps of one blade over to all blades: at
 // position i, blade j has the gap gap_i + (r_j − r_b), with r the tip-radius
 // gaps and b the blade that was carried round. The largest anywhere is always
@@ -61,7 +59,8 @@ func (w *work) decideAll(ru *ruling, s, tips *series, r *Round, least, largest i
 		deciding = least
 	}
 	ru.decide(r, deciding, u)
-	if r.Verdict != Outside && slices.ContainsFunc(tips.readings, func(x reading) bool { return !x.value.set }) {
+	found, blocked := tips.count()
+	if r.Verdict != Outside && found < needed(w.t.fewest(TipRadius), len(tips.readings), blocked) {
 		r.Verdict = Missing
 		r.Notes = append(r.Notes, code(noteNoTips))
 	}

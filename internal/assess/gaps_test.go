@@ -140,6 +140,7 @@ func TestOutOfRound(t *testing.T) {
 	k := verdict(t, r, assess.Clearance)
 	for key, want := range map[string]int64{
 		"offcenter": 0, "roundness": 2 * int64(eighth), "floor": int64(eighth), "residualmax": int64(eighth),
+		"residualrms": 2_245_064, // 1/8 in at every other position: (1/8)/√2 in
 	} {
 		if got := value(t, k, key).Amount.N; got != want {
 			t.Errorf("%s %d, want %d", key, got, want)

@@ -69,6 +69,25 @@ func readWindow(check string, l *field.Limit) (window, limitForm) {
 	return aroundNominal(lengthValue(l.Nominal), lengthValue(l.Tolerance), lengthValue(l.Min), lengthValue(l.Max))
 }
 
+// Bounds returns the least and the greatest value that a row of the limits sheet
+// allows for the value that its check holds against it: the range for tilt,
+// track and pitch blade to blade, each reading for clearance and pitch. For tip
+// radius it is the range too, of which ±t allows 2t. A side that is open is
+// nil; both are where the row is blank, not complete, or nil.
+func Bounds(check string, l *field.Limit) (least, greatest *Amount) {
+	w, form := readWindow(check, l)
+	if form != limitFull {
+		return nil, nil
+	}
+	if w.hasLo {
+		least = &Amount{kindOf(check), w.lo}
+	}
+	if w.hasHi {
+		greatest = &Amount{kindOf(check), w.hi}
+	}
+	return least, greatest
+}
+
 // maximum reads a row that is one number; other says that numbers stand in the
 // row that this check has no use for.
 func maximum(hi int64, set, other bool) (window, limitForm) {

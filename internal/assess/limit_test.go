@@ -1,6 +1,7 @@
 package assess_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -39,6 +40,10 @@ func TestLimitsAtTheEdge(t *testing.T) {
 		// All that are given hold: a maximum may cut the tolerance short.
 		{assess.Clearance, field.Limit{Nominal: typed(inch / 2), Tolerance: typed(inch / 8), Max: typed(9 * inch / 16)},
 			gapAt(9*inch/16, +1), int64(step)},
+		{assess.Clearance, field.Limit{Nominal: typed(inch / 2), Tolerance: typed(inch / 8), Min: typed(7 * inch / 16)},
+			gapAt(7*inch/16, -1), int64(step)},
+		{assess.Clearance, field.Limit{Nominal: typed(inch / 2), Tolerance: typed(inch / 8), Min: typed(inch / 16), Max: typed(inch)},
+			gapAt(3*inch/8, -1), int64(step)},
 		{assess.Pitch, field.Limit{AngleNominal: deg(12 * measure.Degree), AngleTol: deg(5 * tenth)}, pitchAt(125*tenth, +1), int64(tenth)},
 		{assess.Pitch, field.Limit{AngleNominal: deg(12 * measure.Degree), AngleTol: deg(5 * tenth)}, pitchAt(115*tenth, -1), int64(tenth)},
 		{assess.PitchSpread, field.Limit{AngleTol: deg(5 * tenth)}, pitchAt(125*tenth, +1), int64(tenth)},
@@ -156,6 +161,7 @@ func TestLimitRows(t *testing.T) {
 		{"nominal without tolerance", assess.Clearance, contract(field.Limit{Nominal: typed(inch)}), assess.NoLimit, "reason.nolimit", false},
 		{"tolerance without nominal", assess.Clearance, contract(field.Limit{Tolerance: typed(inch), Min: typed(0)}), assess.NoLimit, "reason.nolimit", false},
 		{"least above most", assess.Clearance, contract(field.Limit{Min: typed(inch), Max: typed(inch / 2)}), assess.NoLimit, "reason.nolimit", false},
+		{"all blades, not complete", assess.ClearanceAll, contract(field.Limit{Nominal: typed(inch)}), assess.NoLimit, "reason.nolimit", false},
 		{"negative tolerance", assess.TipRadius, contract(field.Limit{Tolerance: typed(-1)}), assess.NoLimit, "reason.nolimit", false},
 		{"starting value", assess.Tilt, start, assess.Within, "reason.starting", true},
 		{"starting value accepted", assess.Tilt, accepted, assess.Within, "", false},
@@ -226,4 +232,33 @@ func TestNotAsked(t *testing.T) {
 	if k := verdict(t, r, assess.PitchSpread); k.Verdict != assess.NoLimit {
 		t.Errorf("pitchspread without any pitch limit: %s", k.Verdict)
 	}
+}
+
+// TestBounds: what a row allows, for those who draw it or solve for it.
+func TestBounds(t *testing.T) {
+	for _, test := range []struct {
+		check       string
+		limit       *field.Limit
+		least, most string
+	}{
+		{assess.Tilt, nil, "open", "open"},
+		{assess.Tilt, &field.Limit{Max: typed(3)}, "open", "{0 3}"},
+		{assess.TipRadius, &field.Limit{Tolerance: typed(3)}, "open", "{0 6}"},
+		{assess.Clearance, &field.Limit{Min: typed(3)}, "{0 3}", "open"},
+		{assess.Clearance, &field.Limit{Nominal: typed(5), Tolerance: typed(3)}, "{0 2}", "{0 8}"},
+		{assess.Clearance, &field.Limit{Nominal: typed(5)}, "open", "open"},
+		{assess.Pitch, &field.Limit{AngleNominal: deg(5), AngleTol: deg(3)}, "{1 2}", "{1 8}"},
+	} {
+		least, most := assess.Bounds(test.check, test.limit)
+		if bound(least) != test.least || bound(most) != test.most {
+			t.Errorf("%s %+v: %s to %s", test.check, test.limit, bound(least), bound(most))
+		}
+	}
+}
+
+func bound(a *assess.Amount) string {
+	if a == nil {
+		return "open"
+	}
+	return fmt.Sprint(*a)
 }

@@ -133,15 +133,14 @@ func compareMoves(a, b field.Move) int {
 const EventLongest = "longest.change"
 
 // longestChange finds that event: the blade carried round was the longest by
-// an earlier reading of the tip radius, and is not by the standing one.
+// another reading of the tip radius, and is not by the standing one.
 func (w *work) longestChange() (field.Move, bool) {
 	clear, tips := standingSeries(w.clear), standingSeries(w.tips)
 	if clear == nil || tips == nil || clear.blade == 0 || w.t.isLongest(tips, clear.blade) {
 		return field.Move{}, false
 	}
 	for i := range w.tips {
-		s := &w.tips[i]
-		if roundRank(s.round) < roundRank(tips.round) && w.t.isLongest(s, clear.blade) {
+		if w.t.isLongest(&w.tips[i], clear.blade) {
 			m := field.Move{
 				Sequence: tips.head.Sequence, Date: tips.head.Date, Time: tips.head.Start, At: tips.at,
 			}

@@ -165,6 +165,21 @@ func TestAdvisedOrder(t *testing.T) {
 	}
 }
 
+// TestBetweenTipsAndClearance: a blade moved after the tip radius and before the
+// clearance leaves the clearance standing, but not the gaps of all blades.
+func TestBetweenTipsAndClearance(t *testing.T) {
+	c := cleanCell(1)
+	c.Moves = []field.Move{event("blade.move", 5, 535)}
+	r := record(c)
+	if k := verdict(t, r, assess.Clearance); k.Verdict != assess.Within {
+		t.Errorf("clearance: %s", k.Verdict)
+	}
+	k := verdict(t, r, assess.ClearanceAll)
+	if k.Verdict != assess.Recheck || len(k.Overtaken) != 1 || k.Overtaken[0].Event != "blade.move" {
+		t.Errorf("all blades: %s, %v", k.Verdict, k.Overtaken)
+	}
+}
+
 // TestLongestChange: the tip radius is read again after the clearance, and
 // another blade is the longest now.
 func TestLongestChange(t *testing.T) {

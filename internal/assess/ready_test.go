@@ -281,6 +281,15 @@ func TestRepeatability(t *testing.T) {
 	}
 }
 
+// TestUncertaintyOfAllBlades: a gap carried over to another blade is made of
+// three readings: 2·√3·(1/64)/√12 in = 1/64 in.
+func TestUncertaintyOfAllBlades(t *testing.T) {
+	k := verdict(t, record(cleanCell(1)), assess.ClearanceAll)
+	if got := value(t, k, "uncertainty").Amount.N; got != int64(step) {
+		t.Errorf("uncertainty %d", got)
+	}
+}
+
 // TestGuardedWithoutInstrument: the guarded rule cannot be applied to a reading
 // of unknown uncertainty.
 func TestGuardedWithoutInstrument(t *testing.T) {

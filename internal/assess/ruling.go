@@ -33,10 +33,34 @@ func (t *tower) ruling(c *Check) *ruling {
 			ru.nominal = angleValue(row.AngleNominal)
 		}
 	}
-	if row != nil && row.MinCount.Set && row.MinCount.Value > 0 {
-		ru.need = row.MinCount.Value
-	}
+	ru.need = t.fewest(c.Key)
 	return ru
+}
+
+// fewest is how many readings the contract asks for at least, 0 where it does
+// not say. A check made from another's readings goes by that one's count.
+func (t *tower) fewest(check string) int {
+	switch check {
+	case ClearanceAll:
+		check = Clearance
+	case PitchSpread:
+		check = Pitch
+	}
+	row := t.limits[check]
+	if row == nil || !row.MinCount.Set {
+		return 0
+	}
+	return max(row.MinCount.Value, 0)
+}
+
+// needed is how many of the expected readings a round must have: all, or, where
+// the contract gives a count, all that were not blocked for a reason and at
+// least that count.
+func needed(fewest, expected, blocked int) int {
+	if fewest == 0 {
+		return expected
+	}
+	return max(fewest, expected-blocked)
 }
 
 func (ru *ruling) amount(n int64) Amount { return Amount{ru.kind, n} }
@@ -133,10 +157,10 @@ func (ru *ruling) stateUncertainty(r *Round, u uncertainty) {
 // asks for, and where the contract gives no count, all are asked for. What is
 // outside stays outside: more readings cannot bring it back.
 func (ru *ruling) close(r *Round) {
-	needed := ru.needed(r)
-	incomplete := r.Found < needed
+	n := needed(ru.need, r.Expected, r.Blocked)
+	incomplete := r.Found < n
 	if incomplete {
-		r.Notes = append(r.Notes, code(noteIncomplete, numberArg("found", r.Found), numberArg("needed", needed)))
+		r.Notes = append(r.Notes, code(noteIncomplete, numberArg("found", r.Found), numberArg("needed", n)))
 	}
 	switch {
 	case r.Verdict == Outside:
@@ -145,14 +169,6 @@ func (ru *ruling) close(r *Round) {
 	case !ru.limited:
 		r.Verdict = NoLimit
 	}
-}
-
-// needed is how many readings the round must have.
-func (ru *ruling) needed(r *Round) int {
-	if ru.need == 0 {
-		return r.Expected
-	}
-	return max(ru.need, r.Expected-r.Blocked)
 }
 
 // newRound starts the round of a series; found is false where nothing was

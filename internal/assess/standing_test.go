@@ -155,6 +155,25 @@ func TestClearanceAllNeedsTips(t *testing.T) {
 	}
 }
 
+// TestBlockedBlade: where the contract asks for fewer blades, one that was
+// blocked for a reason leaves the gaps of all blades complete, as it leaves the
+// tip radius; and so does a blocked position.
+func TestBlockedBlade(t *testing.T) {
+	c := cleanCell(1)
+	c.TipRadius.Rounds[0].Readings[0] = field.Reading[field.Length]{Index: 1, Reason: text("ladder")}
+	c.Clearance.Rounds[0].Readings[0] = field.Reading[field.Length]{Index: 1, Reason: text("drive shaft")}
+	r := record(c)
+	if k := verdict(t, r, assess.ClearanceAll); k.Verdict != assess.Missing {
+		t.Errorf("all asked for: %s", k.Verdict)
+	}
+	r.Limits[2].MinCount, r.Limits[3].MinCount = count(blades-1), count(positions-1)
+	for _, key := range []string{assess.TipRadius, assess.Clearance, assess.ClearanceAll} {
+		if k := verdict(t, r, key); k.Verdict != assess.Within {
+			t.Errorf("%s: %s", key, k.Verdict)
+		}
+	}
+}
+
 // TestFinalTorque: as-left tilt and clearance count only with the hold-downs at
 // final torque, what is read on the blades only with their clamps so.
 func TestFinalTorque(t *testing.T) {
