@@ -74,7 +74,7 @@ func (w *work) deviate(c *Check) {
 func (w *work) void(c *Check, d *field.Deviation) (Code, bool) {
 	r := c.StandingRound()
 	number := textArg("number", d.Number.Value)
-	if d.Authority.Value == "" || d.Person.Value == "" || !d.Date.Set || r.Deciding == nil {
+	if d.Authority.Value == "" || d.Person.Value == "" || !d.Date.Set || !isRound(d.Round.Value) || r.Deciding == nil {
 		return code(noteDeviationBad, number), true
 	}
 	accepted, ok := w.accepted(r.Deciding.Kind, d.Value.Value)

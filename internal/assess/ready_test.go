@@ -40,6 +40,7 @@ func TestDeviations(t *testing.T) {
 		{"another round", func(d *field.Deviation) { d.Round = text(field.AsFound) }, false, "note.deviationround"},
 		{"no value", func(d *field.Deviation) { d.Value = text("") }, false, "note.deviationbad"},
 		{"value not a length", func(d *field.Deviation) { d.Value = text("about right") }, false, "note.deviationbad"},
+		{"no round", func(d *field.Deviation) { d.Round = text("") }, false, "note.deviationbad"},
 		{"no person", func(d *field.Deviation) { d.Person = text("") }, false, "note.deviationbad"},
 		{"no authority", func(d *field.Deviation) { d.Authority = text("") }, false, "note.deviationbad"},
 		{"no date", func(d *field.Deviation) { d.Date = field.Date{} }, false, "note.deviationbad"},

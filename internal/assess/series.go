@@ -92,12 +92,22 @@ func sortRounds(s []series) {
 }
 
 func roundRank(key string) int {
-	order := []string{field.AsFound, field.Second, field.Third, field.AsLeft}
-	if i := slices.Index(order, key); i >= 0 {
-		return i
+	switch key {
+	case field.AsFound:
+		return 0
+	case field.Second:
+		return 1
+	case field.Third:
+		return 2
+	case field.AsLeft:
+		return 3
 	}
-	return len(order)
+	return unknownRound
 }
+
+const unknownRound = 4
+
+func isRound(key string) bool { return roundRank(key) != unknownRound }
 
 // found returns the readings that were read.
 func (s *series) found() []reading {
