@@ -27,17 +27,17 @@ type built struct {
 }
 
 // blocks builds blocks under each other. Of two spaces that meet, the greater
-// counts; a Space adds to it.
-func (b *builder) blocks(col column, owner *node, blocks []Block) ([]strip, error) {
-	var out []strip
+// counts; a Space adds to it. The space at both ends is left to the caller.
+func (b *builder) blocks(col column, owner *node, blocks []Block) (built, error) {
+	var out built
 	var below, space mp
-	breaks := false
+	breaks, headed := false, false
 	for _, bl := range blocks {
 		switch v := bl.(type) {
 		case Space:
 			h, err := length("space", float64(v), 0, maxPoints)
 			if err != nil {
-				return nil, fmt.Errorf("section %s: %w", b.key, err)
+				return out, fmt.Errorf("section %s: %w", b.key, err)
 			}
 			space += h
 			continue
@@ -47,7 +47,7 @@ func (b *builder) blocks(col column, owner *node, blocks []Block) ([]strip, erro
 		}
 		got, err := b.block(col, owner, bl)
 		if err != nil {
-			return nil, err
+			return out, err
 		}
 		if len(got.strips) == 0 {
 			continue
@@ -55,9 +55,18 @@ func (b *builder) blocks(col column, owner *node, blocks []Block) ([]strip, erro
 		first := &got.strips[0]
 		first.above = max(below, got.above) + space
 		first.breaks = breaks
-		out = append(out, got.strips...)
+		if len(out.strips) == 0 {
+			out.above = first.above
+		}
+		if _, ok := bl.(Paragraph); ok && headed && len(got.strips) == 1 {
+			// One line is too little to keep a heading company.
+			bind(got.strips, bondLead)
+		}
+		_, headed = bl.(Heading)
+		out.strips = append(out.strips, got.strips...)
 		below, space, breaks = got.below, 0, false
 	}
+	out.below = below + space
 	return out, nil
 }
 

@@ -27,6 +27,9 @@ func (b *builder) flatten(gs []glyph, runs []Run, s setting) ([]glyph, error) {
 		if r.ID != "" && r.Text == "" {
 			return gs, b.textError(r, 0, "a value without text")
 		}
+		if r.Link != "" && r.Text == "" {
+			return gs, b.textError(r, 0, "a link without text")
+		}
 		st := s.style(r)
 		if r.Mark != NoMark {
 			w := markWidth(st.size)

@@ -11,7 +11,7 @@ type span struct {
 }
 
 // breaksAfter: a line may end after glyph i. Values do not break, nor do
-// fractions, dates and ranges of digits.
+// fractions, dates, ranges of digits, and codes in capitals.
 func breaksAfter(gs []glyph, runs []Run, i int) bool {
 	if i+1 >= len(gs) || sameValue(gs, runs, i+1) {
 		return false
@@ -23,7 +23,7 @@ func breaksAfter(gs []glyph, runs []Run, i int) bool {
 	case '—':
 		return true
 	case '-', '/', '–', '_':
-		return i > 0 && unicode.IsLetter(gs[i-1].r) && unicode.IsLetter(next)
+		return i > 0 && unicode.IsLower(gs[i-1].r) && unicode.IsLower(next)
 	}
 	return false
 }

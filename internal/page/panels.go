@@ -40,7 +40,8 @@ func (b *builder) framed(col column, f *frame, pad mp, keep bool, content func(c
 func (b *builder) panel(col column, owner *node, p Panel) (built, error) {
 	f := &frame{x: col.x, w: col.w, tone: p.Tone}
 	return b.framed(col, f, panelPad, false, func(in column) ([]strip, error) {
-		return b.blocks(in, owner, p.Blocks)
+		got, err := b.blocks(in, owner, p.Blocks)
+		return got.strips, err
 	})
 }
 
@@ -62,23 +63,32 @@ func (b *builder) columns(col column, owner *node, c Columns) (built, error) {
 		return built{}, fmt.Errorf("section %s: columns: %w", b.key, err)
 	}
 	stacks := make([][]strip, len(c.Blocks))
-	var h mp
+	var out built
+	var st strip
 	x := col.x
 	for i, blocks := range c.Blocks {
-		if stacks[i], err = b.blocks(column{x, widths[i]}, owner, blocks); err != nil {
+		got, err := b.blocks(column{x, widths[i]}, owner, blocks)
+		if err != nil {
 			return built{}, err
 		}
-		if len(stacks[i]) > 0 {
-			stacks[i][0].above = 0
+		for j := range got.strips {
+			if got.strips[j].breaks {
+				return built{}, fmt.Errorf("section %s: page break inside columns", b.key)
+			}
 		}
-		h = max(h, stackHeight(stacks[i]))
+		if len(got.strips) > 0 {
+			got.strips[0].above = 0
+		}
+		stacks[i] = got.strips
+		st.h = max(st.h, stackHeight(got.strips))
+		out.above, out.below = max(out.above, got.above), max(out.below, got.below)
 		x += widths[i] + gap
 	}
-	st := strip{h: h}
 	for _, s := range stacks {
-		b.stack(&st.layer, s, h)
+		b.stack(&st.layer, s, st.h)
 	}
-	return built{[]strip{st}, 0, paraGap}, nil
+	out.strips = []strip{st}
+	return out, nil
 }
 
 // stack puts strips under each other on a layer. A stack that is one panel from

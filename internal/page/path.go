@@ -13,11 +13,18 @@ type path struct{ buf []byte }
 // a value that is a half but for its last bits prints alike on machines that
 // fuse multiply and add and on those that do not.
 func (p *path) num(v float64) *path {
-	v = math.Round(math.Round(v*1e8)/1e6) / 100
-	if v == 0 {
-		v = 0 // no minus sign
+	n := int64(math.Round(math.Round(v*1e8) / 1e6))
+	if n < 0 {
+		p.buf = append(p.buf, '-')
+		n = -n
 	}
-	p.buf = strconv.AppendFloat(p.buf, v, 'f', -1, 64)
+	p.buf = strconv.AppendInt(p.buf, n/100, 10)
+	if n %= 100; n != 0 {
+		p.buf = append(p.buf, '.', byte('0'+n/10))
+		if n %= 10; n != 0 {
+			p.buf = append(p.buf, byte('0'+n))
+		}
+	}
 	p.buf = append(p.buf, ' ')
 	return p
 }

@@ -131,13 +131,13 @@ func lay(b *Book, i int, m *Metrics, x *index) laid {
 	bl := &builder{m: m, key: s.Key, index: x, heading: x.first[i]}
 	l := laid{b: bl, root: &node{role: archive.RoleSect}}
 	col := column{marginLeft, pt(b.Paper.W) - marginLeft - marginRight}
-	strips, err := bl.blocks(col, l.root, s.Blocks)
+	content, err := bl.blocks(col, l.root, s.Blocks)
 	if err != nil {
 		l.err = err
 		return l
 	}
 	f := newFlow(s.Key, b.Paper, bl.counts)
-	if l.err = f.run(strips); l.err != nil {
+	if l.err = f.run(content.strips); l.err != nil {
 		return l
 	}
 	for _, c := range bl.counts {

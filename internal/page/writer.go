@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"asleft/internal/archive"
@@ -28,6 +29,7 @@ type writer struct {
 	open bool // marked content
 	key  int  // of its chunk
 	mcid int  // next on this page
+	buf  []byte
 }
 
 // noColor is none that can be set.
@@ -42,7 +44,7 @@ func newWriter(paper Paper, m *Metrics, issued time.Time) *writer {
 	pdf.SetModificationDate(issued.UTC())
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetMargins(0, 0, 0)
-	pdf.SetCompression(true)
+	pdf.SetCompression(false) // the finishing pass reads the pages, and compresses them once
 	return &writer{pdf: pdf, metrics: m, height: h}
 }
 
@@ -105,7 +107,12 @@ func (w *writer) begin(key int, role archive.Role) (mcid int, fresh bool) {
 	}
 	w.end()
 	mcid = w.mcid
-	w.raw(fmt.Sprintf("/%s <</MCID %d>> BDC", role, mcid))
+	buf := append(w.buf[:0], '/')
+	buf = append(buf, role...)
+	buf = append(buf, " <</MCID "...)
+	buf = strconv.AppendInt(buf, int64(mcid), 10)
+	w.buf = append(buf, ">> BDC"...)
+	w.raw(string(w.buf))
 	w.mcid++
 	w.open, w.key = true, key
 	return mcid, true
