@@ -117,10 +117,12 @@ func (c *scanner) angle() (*big.Rat, error) {
 		if err != nil {
 			return nil, err
 		}
+		afterNumber := c.pos
 		i, err := c.angleUnit(last)
 		if err != nil {
 			return nil, err
 		}
+		bare := c.pos == afterNumber // "12 30'" is not 12 degrees and 30 minutes
 		if last >= 0 && value.Cmp(big.NewRat(60, 1)) >= 0 {
 			return nil, refuse(Improper, c.original, c.s[start:c.pos])
 		}
@@ -128,7 +130,7 @@ func (c *scanner) angle() (*big.Rat, error) {
 		last = i
 		end := c.pos
 		c.spaces()
-		if !whole || !c.atNumber() {
+		if bare || !whole || !c.atNumber() {
 			c.pos = end
 			return total, nil
 		}

@@ -27,8 +27,8 @@ func TestParseAngle(t *testing.T) {
 		}
 	}
 	refused := map[string]ErrorKind{
-		"": Empty, "12 30": MissingUnit, "12° 30": MissingUnit, "12°60'": Improper, "12° 30' 60\"": Improper,
-		"1°2°": TwoUnits, "30' 12°": TwoUnits, "1.5°30'": NotANumber, "1/0": DivideByZero,
+		"": Empty, "12 30": NotANumber, "12 30'": NotANumber, "12° 30": MissingUnit, "12°60'": Improper, "12° 30' 60\"": Improper,
+		"1°2°": TwoUnits, "30' 12°": TwoUnits, "1.5°30'": NotANumber, "12 deg.5 min": NotANumber, "12°.5'": NotANumber, "1/0": DivideByZero,
 		"12 in": UnknownUnit, "12 rad": UnknownUnit, "1e9": UnknownUnit, "NaN": NotANumber, "12-30": NotANumber,
 		"about 12": Vague, "0.000000001": NotExact, "1/7": NotExact, "1000000.1": TooLarge, "1,250": AmbiguousComma,
 	}
@@ -69,7 +69,7 @@ func TestAngleForms(t *testing.T) {
 
 // oracleAngle is the form of a signed angle in degrees, minutes and seconds,
 // after folding, with whole parts before smaller ones.
-var oracleAngle = regexp.MustCompile(`(?i)^[-+−]?(?:(\d+) *(?:°|degrees|degree|degs|deg)\.? *)??(?:(\d+) *(?:'|minutes|minute|mins|min)\.? *)??` +
+var oracleAngle = regexp.MustCompile(`(?i)^[-+−]?(?:(\d+) *(?:°|(?:degrees|degree|degs|deg)\.?) *)??(?:(\d+) *(?:'|(?:minutes|minute|mins|min)\.?) *)??` +
 	oracleNumber + ` *(?:(°|degrees\.?|degree\.?|degs\.?|deg\.?)|('|minutes\.?|minute\.?|mins\.?|min\.?)|("|seconds\.?|second\.?|secs\.?|sec\.?))?$`)
 
 func angleOracle(text string) *big.Rat {
@@ -82,8 +82,8 @@ func angleOracle(text string) *big.Rat {
 		return nil
 	}
 	value := oracleValue(m[1:])
-	if value == nil {
-		return nil
+	if value == nil || (m[1] != "" || m[2] != "") && strings.HasPrefix(strings.ReplaceAll(m[11], ",", "."), ".") {
+		return nil // a later part that begins with a point
 	}
 	number := func(s string) int64 {
 		r, ok := new(big.Rat).SetString("0" + s)

@@ -100,7 +100,7 @@ func TestParseLengthRefuses(t *testing.T) {
 		{"1/0", DivideByZero}, {"1-1/0", DivideByZero},
 		{"1-1/4-3", NotANumber}, {"--1", NotANumber}, {"- 1", NotANumber}, {"1 2", NotANumber},
 		{"NaN", NotANumber}, {"Inf", NotANumber}, {"-", NotANumber}, {"n/a", NotANumber},
-		{"5.", NotANumber}, {".", NotANumber}, {"1.5/2", NotANumber}, {"1/2.5", NotANumber},
+		{"5.", NotANumber}, {"3 ft.5 in", TwoUnits}, {"5 ft.5", NotANumber}, {".", NotANumber}, {"1.5/2", NotANumber}, {"1/2.5", NotANumber},
 		{"1.5 1/2", NotANumber}, {"1 -1/4", NotANumber}, {"1- 1/4", NotANumber}, {"1 - 1/4", NotANumber},
 		{"1−1/4", NotANumber}, // a true minus subtracts
 		{"1/4-1", NotANumber}, {"½½", NotANumber}, {"1/2/", NotANumber}, {"mm 5", NotANumber},
@@ -165,7 +165,7 @@ func TestParseUnit(t *testing.T) {
 // regular expression for the form and a rational evaluator for the value.
 var (
 	oracleNumber = `(?:(\d+) ?[ -]?(?P<v>[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒])|(\d+)(?: +|-)(\d+) */ *(\d+)|(\d+) */ *(\d+)|([½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒])|(\d*[.,]\d+)|(\d+))`
-	oracleForm   = regexp.MustCompile(`^[-+−]?` + `(?:(\d+) *(?:ft\.?|foot|feet|') *-? *)?` + oracleNumber + ` *(\pL+\.?|"|'|'')?$`)
+	oracleForm   = regexp.MustCompile(`(?i)^[-+−]?` + `(?:(\d+) *(?:ft\.?|foot|feet|') *-? *)?` + oracleNumber + ` *(\pL+\.?|"|'|'')?$`)
 )
 
 // oracleValue evaluates a match of oracleForm, in units, or nil if the number is
@@ -223,6 +223,9 @@ func oracle(text string, def Unit) *big.Rat {
 		}
 	}
 	if m[1] != "" {
+		if strings.HasPrefix(strings.ReplaceAll(m[10], ",", "."), ".") {
+			return nil // "3 ft.5 in": half an inch, or five?
+		}
 		if unit != UnitInch || m[12] == "" || value.Cmp(big.NewRat(12, 1)) >= 0 {
 			return nil
 		}

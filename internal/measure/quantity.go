@@ -31,7 +31,7 @@ func ParseQuantity(text string, kind QuantityKind, def QuantityUnit) (Quantity, 
 	if err != nil {
 		return Quantity{}, err
 	}
-	if def != NoUnit && def.Kind() != kind {
+	if def != NoUnit && (def.Kind() != kind || kind == KindNone) {
 		return Quantity{}, refuse(DifferentKinds, text, def.String())
 	}
 	negative := c.sign()

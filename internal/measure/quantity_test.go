@@ -112,7 +112,7 @@ func TestParseQuantityUnits(t *testing.T) {
 		{"1,250 rpm", RotationalSpeed, RPM, AmbiguousComma}, {"1e3", RotationalSpeed, RPM, UnknownUnit},
 		{"1 h 60 min", Time, NoUnit, Improper}, {"1 h 5", Time, NoUnit, UnknownUnit}, {"1:30", Time, Hour, NotANumber},
 		{"1.5 h 30 min", Time, NoUnit, UnknownUnit}, {"", Mass, Kilogram, Empty}, {"> 500 Mohm", Resistance, Megohm, Vague},
-		{"1000000000001 V", Voltage, NoUnit, TooLarge}, {"5 V", KindNone, NoUnit, UnknownUnit}, {"5", 200, NoUnit, MissingUnit},
+		{"1000000000001 V", Voltage, NoUnit, TooLarge}, {"5 V", KindNone, NoUnit, UnknownUnit}, {"5", 200, NoUnit, MissingUnit}, {"5", KindNone, 200, DifferentKinds},
 	}
 	for _, test := range tests {
 		_, err := ParseQuantity(test.text, test.kind, test.def)

@@ -65,7 +65,8 @@ func (c *scanner) digits() string {
 	return rest[:n]
 }
 
-// letters consumes a run of letters, with one full stop after it ("in.").
+// letters consumes a run of letters, with one full stop after it ("in."),
+// unless that may be a decimal point ("ft.5").
 func (c *scanner) letters() string {
 	rest := c.rest()
 	n := strings.IndexFunc(rest, func(r rune) bool { return !unicode.IsLetter(r) })
@@ -73,7 +74,7 @@ func (c *scanner) letters() string {
 		n = len(rest)
 	}
 	c.pos += n
-	if n > 0 {
+	if after := rest[n:]; n > 0 && !(len(after) > 1 && after[0] == '.' && isDigit(after[1])) {
 		c.take('.')
 	}
 	return rest[:n]
@@ -125,11 +126,15 @@ func (c *scanner) peek() string {
 	return c.rest()[:size]
 }
 
-// atNumber reports whether an unsigned number seems to begin here.
+// atNumber reports whether an unsigned number with a leading digit or a
+// one-character fraction begins here. A second part that begins with a point
+// ("3 ft.5 in") is left unread: the point may have ended the unit.
 func (c *scanner) atNumber() bool {
 	next := c.peek()
-	return next != "" && (strings.Contains("0123456789.,", next) || vulgar(next) != nil)
+	return next != "" && isDigit(next[0]) || vulgar(next) != nil
 }
+
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }
 
 // decimal consumes what follows the whole part of a decimal, from its point
 // or comma on.
@@ -162,7 +167,7 @@ func (c *scanner) slashDigit() bool {
 		return false
 	}
 	rest = strings.TrimLeft(rest[1:], " ")
-	return rest != "" && rest[0] >= '0' && rest[0] <= '9'
+	return rest != "" && isDigit(rest[0])
 }
 
 // fraction consumes "9/16" or "½". It returns nil if neither follows.
