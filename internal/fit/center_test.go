@@ -324,13 +324,18 @@ func TestCheckRefusesWrongCertificates(t *testing.T) {
 		"mean":             func(a *Center) { a.Mean += 1e-6 },
 		"negative weight":  func(a *Center) { a.Multipliers[0] = -a.Multipliers[0] },
 		"weights":          func(a *Center) { a.Multipliers[0], a.Multipliers[1] = 0.6, 0.1 },
-		"other side":       func(a *Center) { a.Sign[0] = -a.Sign[0] },
-		"other position":   func(a *Center) { a.Active[0] = (a.Active[0] + 1) % 12 },
-		"no position":      func(a *Center) { a.Active[0] = 12 },
-		"no weights":       func(a *Center) { a.Multipliers = nil },
-		"nothing":          func(a *Center) { a.Active, a.Sign, a.Multipliers = nil, nil, nil },
-		"not a number":     func(a *Center) { a.Multipliers[0] = math.NaN() },
-		"nan center":       func(a *Center) { a.X = math.NaN() },
+		"weights doubled": func(a *Center) {
+			for i := range a.Multipliers {
+				a.Multipliers[i] *= 2
+			}
+		},
+		"other side":     func(a *Center) { a.Sign[0] = -a.Sign[0] },
+		"other position": func(a *Center) { a.Active[0] = (a.Active[0] + 1) % 12 },
+		"no position":    func(a *Center) { a.Active[0] = 12 },
+		"no weights":     func(a *Center) { a.Multipliers = nil },
+		"nothing":        func(a *Center) { a.Active, a.Sign, a.Multipliers = nil, nil, nil },
+		"not a number":   func(a *Center) { a.Multipliers[0] = math.NaN() },
+		"nan center":     func(a *Center) { a.X = math.NaN() },
 	}
 	for name, spoil := range tests {
 		bad := good
@@ -344,6 +349,21 @@ func TestCheckRefusesWrongCertificates(t *testing.T) {
 		if err := Check(Zone, theta, c, 0, 2.1, nm, bad); !errors.Is(err, ErrUncertified) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// Weights that balance and sum to 1, but not all positive, prove nothing: here
+// they would pass a center half a unit from the best one.
+func TestCheckRefusesNegativeWeights(t *testing.T) {
+	theta, c := evenly(4), []float64{1, 2, 1, 2}
+	bad := Center{X: 0.5, Mean: 0.5, Active: []int{0, 1, 2, 3}, Sign: []float64{-1, -1, -1, -1},
+		Multipliers: []float64{0.75, -0.25, 0.75, -0.25}, Status: Optimal}
+	if err := Check(Maximin, theta, c, 0, 0, nm, bad); !errors.Is(err, ErrUncertified) {
+		t.Error(err)
+	}
+	good := Center{Mean: 1, Active: []int{0, 2}, Sign: []float64{-1, -1}, Multipliers: []float64{0.5, 0.5}, Status: Optimal}
+	if err := Check(Maximin, theta, c, 0, 0, nm, good); err != nil {
+		t.Error(err)
 	}
 }
 
