@@ -42,6 +42,7 @@ func (e *encoder) round(r *assess.Round, t typedRound) Round {
 		Expected: r.Expected,
 		Found:    r.Found,
 		Blocked:  r.Blocked,
+		Blade:    r.Blade,
 		Head:     head.flag("accepted", t.accepted).done(),
 		Results:  Keyed[Result]{},
 		Readings: Keyed[Reading]{},

@@ -123,6 +123,7 @@ type Round struct {
 	Expected int            `json:"expected"`
 	Found    int            `json:"found"`
 	Blocked  int            `json:"blocked,omitempty"`
+	Blade    int            `json:"blade,omitempty"` // the blade that was carried round
 	Head     Row            `json:"head"`
 	Results  Keyed[Result]  `json:"results"`
 	Readings Keyed[Reading] `json:"readings"` // by position or blade number
