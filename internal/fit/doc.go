@@ -1,11 +1,11 @@
 // Package fit holds numerics with no trade words: harmonic least squares, the
-// minimax center of a ring of points, the fullest window over a list.
+// minimax center of a ring of points, the window that holds most of a list.
 //
 // In come slices of float64 (angles in radians, distances in any one unit) and
 // out come float64 values with the numbers that say how far to trust them: a
 // condition number, residuals, a certificate of optimality. Callers round once
 // on leaving. Start with [FitHarmonic], [LeastSquares], [MinimaxCenter],
-// [MinimumZone], [MaximinCenter] and [FullestWindow].
+// [MinimumZone], [MaximinCenter] and [TightestWindow].
 //
 // Every answer is checked by its own optimality law before it is returned:
 // least squares by residuals orthogonal to the columns, a center by multipliers

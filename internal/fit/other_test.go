@@ -101,29 +101,33 @@ func TestLeastSquaresRefuses(t *testing.T) {
 	}
 }
 
-func TestFullestWindow(t *testing.T) {
+func TestTightestWindow(t *testing.T) {
+	type window struct {
+		lo, hi int64
+		keep   []int
+	}
 	tests := []struct {
 		name   string
 		values []int64
 		width  int64
-		want   Window
+		want   window
 	}{
-		{"none", nil, 5, Window{}},
-		{"negative width", []int64{1}, -1, Window{}},
-		{"one", []int64{7}, 0, Window{7, 7, []int{0}}},
-		{"all", []int64{3, 1, 2}, 2, Window{1, 3, []int{0, 1, 2}}},
-		{"exactly the width is in", []int64{0, 10, 21}, 10, Window{0, 10, []int{0, 1}}},
-		{"order kept", []int64{50, 9, 10, 51, 11}, 2, Window{9, 11, []int{1, 2, 4}}},
-		{"tie: least distance of the others", []int64{0, 1, 10, 11, 14}, 1, Window{10, 11, []int{2, 3}}},
-		{"tie of ties: the lowest", []int64{0, 1, 10, 11}, 1, Window{0, 1, []int{0, 1}}},
-		{"repeats", []int64{5, 1, 5, 1, 5}, 0, Window{5, 5, []int{0, 2, 4}}},
+		{"none", nil, 5, window{}},
+		{"negative width", []int64{1}, -1, window{}},
+		{"one", []int64{7}, 0, window{7, 7, []int{0}}},
+		{"all", []int64{3, 1, 2}, 2, window{1, 3, []int{0, 1, 2}}},
+		{"exactly the width is in", []int64{0, 10, 21}, 10, window{0, 10, []int{0, 1}}},
+		{"order kept", []int64{50, 9, 10, 51, 11}, 2, window{9, 11, []int{1, 2, 4}}},
+		{"tie: least distance of the others", []int64{0, 1, 10, 11, 14}, 1, window{10, 11, []int{2, 3}}},
+		{"tie of ties: the lowest", []int64{0, 1, 10, 11}, 1, window{0, 1, []int{0, 1}}},
+		{"repeats", []int64{5, 1, 5, 1, 5}, 0, window{5, 5, []int{0, 2, 4}}},
 		{"widest numbers", []int64{math.MinInt64, math.MaxInt64}, math.MaxInt64,
-			Window{math.MinInt64, math.MinInt64, []int{0}}},
+			window{math.MinInt64, math.MinInt64, []int{0}}},
 	}
 	for _, test := range tests {
-		got := FullestWindow(test.values, test.width)
-		if got.Low != test.want.Low || got.High != test.want.High || !slices.Equal(got.Keep, test.want.Keep) {
-			t.Errorf("%s: %+v, want %+v", test.name, got, test.want)
+		lo, hi, keep := TightestWindow(test.values, test.width)
+		if lo != test.want.lo || hi != test.want.hi || !slices.Equal(keep, test.want.keep) {
+			t.Errorf("%s: %d, %d, %v, want %+v", test.name, lo, hi, keep, test.want)
 		}
 	}
 }

@@ -5,20 +5,15 @@ import (
 	"sort"
 )
 
-// A Window is a stretch of values no wider than asked.
-type Window struct {
-	Low, High int64 // the least and greatest value kept
-	Keep      []int // indices of the values kept, ascending
-}
-
-// FullestWindow finds the values that need not be touched if all are to lie
-// within width of each other: the window [low, low + width] that holds most of
-// them. Among equally full ones it takes the one from which the values outside
-// lie least far in sum, then the lowest. Values may come in any order and may
-// repeat. No values, or a negative width, give an empty window.
-func FullestWindow(values []int64, width int64) Window {
+// TightestWindow finds the values that need not be touched if all are to lie
+// within width of each other: the window [w, w + width] that holds most of
+// them. lo and hi are the least and greatest value in it, keep the indices of
+// those values, ascending. Among equally full windows it takes the one from
+// which the values outside lie least far in sum, then the lowest. Values may
+// come in any order and may repeat. No values, or a negative width, keep none.
+func TightestWindow(values []int64, width int64) (lo, hi int64, keep []int) {
 	if len(values) == 0 || width < 0 {
-		return Window{}
+		return 0, 0, nil
 	}
 	order := make([]int, len(values))
 	for i := range order {
@@ -36,10 +31,9 @@ func FullestWindow(values []int64, width int64) Window {
 			best, bestEnd, bestSum = start, end, sum
 		}
 	}
-	w := Window{Low: values[order[best]], High: values[order[bestEnd-1]]}
-	w.Keep = append(w.Keep, order[best:bestEnd]...)
-	sort.Ints(w.Keep)
-	return w
+	keep = append(keep, order[best:bestEnd]...)
+	sort.Ints(keep)
+	return values[order[best]], values[order[bestEnd-1]], keep
 }
 
 // span is high − low for low ≤ high, which int64 may not hold.
