@@ -21,7 +21,7 @@ type Report struct {
 // balanced and nothing painted outside it, parent tree and structure in
 // agreement, structure as the standards want it, identifiers unique and all in
 // their tree, no missing glyph, widths those of the fonts, no dangling reference,
-// metadata telling the same twice. An error means that the file cannot be read
+// nothing between the objects, metadata telling the same twice. An error means that the file cannot be read
 // far enough to say.
 func Inspect(b []byte) (Report, error) {
 	r, err := Open(b)
@@ -29,7 +29,7 @@ func Inspect(b []byte) (Report, error) {
 		return Report{}, err
 	}
 	in := inspection{r: r, used: map[Ref]*cidSet{}}
-	for _, step := range []func() error{in.references, in.pageContents, in.structure, in.fonts, in.metadata} {
+	for _, step := range []func() error{in.layout, in.references, in.pageContents, in.structure, in.fonts, in.metadata} {
 		if err := step(); err != nil {
 			return in.report, err
 		}
@@ -46,6 +46,15 @@ type inspection struct {
 	report Report
 	runs   []int // marks on each page
 	used   map[Ref]*cidSet
+}
+
+// layout looks for bytes between the objects.
+func (in *inspection) layout() error {
+	stray, err := in.r.Stray()
+	for _, s := range stray {
+		in.add(RuleShape, fmt.Sprintf("bytes %d to %d", s[0], s[1]), "they belong to no object")
+	}
+	return err
 }
 
 // references looks at every object for references to objects that are not there.
@@ -258,7 +267,8 @@ func (in *inspection) metadata() error {
 	}
 	oldest := in.r.sections[len(in.r.sections)-1]
 	sum := sha256.Sum256(in.r.src[:oldest.start])
-	if first, _ := in.r.ID(); !bytes.Equal(first, sum[:idLength]) {
+	first, last := in.r.ID()
+	if !bytes.Equal(first, sum[:idLength]) || len(in.r.sections) == 1 && !bytes.Equal(first, last) {
 		in.add(RuleMetadata, "identifier", "not that of the content")
 	}
 	files, err := in.r.Attachments()

@@ -245,17 +245,26 @@ func TestRevisionLimit(t *testing.T) {
 	}
 }
 
-// Damage of any kind is an error or a report, never a panic.
-func TestDamage(t *testing.T) {
+// Damage is an error or a violation, never a panic, and never goes unseen: the
+// identifier is a hash of everything before the cross-reference stream.
+func TestDamageIsFound(t *testing.T) {
 	b := drawSample().finished(t)
 	random := rand.New(rand.NewPCG(1, 2))
 	for range 300 {
 		damaged := slices.Clone(b)
-		damaged[random.IntN(len(b))] ^= byte(1 + random.IntN(255))
+		at, by := random.IntN(len(b)), byte(1+random.IntN(255))
+		damaged[at] ^= by
 		readAll(damaged)
+		if r, err := Inspect(damaged); err == nil && len(r.Violations) == 0 {
+			t.Errorf("byte %d changed by %#x: not found", at, by)
+		}
 	}
 	for range 100 {
-		readAll(b[:random.IntN(len(b))])
+		at := random.IntN(len(b))
+		readAll(b[:at])
+		if _, err := Open(b[:at]); err == nil {
+			t.Errorf("cut off at %d: not found", at)
+		}
 	}
 }
 

@@ -163,8 +163,11 @@ func (s *section) readTable(src []byte) (int, error) {
 		}
 	}
 	o, err := p.object()
+	if err != nil {
+		return 0, err
+	}
 	d, ok := o.(Dict)
-	if err != nil || !ok {
+	if !ok {
 		return 0, malformed(p.pos, "trailer")
 	}
 	s.trailer = d

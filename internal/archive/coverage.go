@@ -1,0 +1,48 @@
+package archive
+
+import (
+	"bytes"
+	"slices"
+)
+
+// Stray returns the byte ranges of the file that belong to no object, no
+// cross-reference section and no header of any revision, white space apart: room
+// in which something could hide. The ranges are in rising order.
+func (r *Reader) Stray() ([][2]int64, error) {
+	spans := [][2]int64{{0, r.headerEnd()}}
+	for i := range r.sections {
+		s := &r.sections[i]
+		spans = append(spans, [2]int64{s.start, s.end})
+		for n, p := range s.places {
+			if p.stream > 0 || p.offset == s.start {
+				continue
+			}
+			got, _, end, err := indirect(r.src, int(p.offset), "", maxSignature)
+			if err != nil {
+				return nil, err
+			}
+			if got != n {
+				return nil, inObject(n, malformed(int(p.offset), "object %d stands here", got))
+			}
+			spans = append(spans, [2]int64{p.offset, int64(end)})
+		}
+	}
+	slices.SortFunc(spans, func(a, b [2]int64) int { return int(a[0] - b[0]) })
+	var stray [][2]int64
+	at := int64(0)
+	for _, s := range spans {
+		if s[0] > at && len(bytes.TrimSpace(r.src[at:s[0]])) > 0 {
+			stray = append(stray, [2]int64{at, s[0]})
+		}
+		at = max(at, s[1])
+	}
+	return stray, nil
+}
+
+// headerEnd is the end of our header, or of the version in any other one.
+func (r *Reader) headerEnd() int64 {
+	if bytes.HasPrefix(r.src, []byte(header)) {
+		return int64(len(header))
+	}
+	return int64(len("%PDF-1.7"))
+}
