@@ -110,33 +110,30 @@ func (b *book) barFinding(k *assess.Check, fig *plot.Bars, columns []int) string
 // angle for pitch; for the others around the middle of the readings, since only
 // their differences are limited.
 func (b *book) barBand(k *assess.Check, r *assess.Round) (*plot.Band, *plot.Level) {
-	l := k.Limit
-	word := b.say("figure.limits", "limit", b.limitText(l))
 	if k.Key == assess.Pitch {
-		return b.pitchBand(l, word)
+		return b.band(k), b.setAngle(k.Limit)
 	}
+	_, span := assess.Bounds(k.Key, k.Limit)
 	most, ok1 := r.Result("largest")
 	least, ok2 := r.Result("smallest")
-	half := l.Tolerance.Value
-	if k.Key == assess.Track {
-		half = l.Max.Value / 2
-	}
-	if !ok1 || !ok2 {
+	if span == nil || !ok1 || !ok2 {
 		return nil, nil
 	}
-	middle := assess.Amount{Kind: assess.KindLength, N: least.Amount.N + (most.Amount.N-least.Amount.N)/2}
-	at := b.figureValue(middle)
-	return &plot.Band{Lo: at - half.Float(b.first), Hi: at + half.Float(b.first), Word: word},
-		&plot.Level{Value: at, Label: number(middle, b.first)}
+	middle := least.Amount.N + (most.Amount.N-least.Amount.N)/2
+	at := func(n int64) assess.Amount { return assess.Amount{Kind: span.Kind, N: n} }
+	lo, hi := at(middle-span.N/2), at(middle+span.N/2)
+	return &plot.Band{
+			Lo: b.figureValue(lo), LoLabel: number(lo, b.first),
+			Hi: b.figureValue(hi), HiLabel: number(hi, b.first),
+			Word: b.say("figure.limits", "limit", b.limitText(k.Limit)),
+		},
+		&plot.Level{Value: b.figureValue(at(middle)), Label: number(at(middle), b.first)}
 }
 
-func (b *book) pitchBand(l *field.Limit, word string) (*plot.Band, *plot.Level) {
-	if !l.AngleNominal.Set || !l.AngleTol.Set {
-		return nil, nil
+func (b *book) setAngle(l *field.Limit) *plot.Level {
+	if !l.AngleNominal.Set {
+		return nil
 	}
-	lo, hi := l.AngleNominal.Value-l.AngleTol.Value, l.AngleNominal.Value+l.AngleTol.Value
-	return &plot.Band{Lo: angleFloat(lo), Hi: angleFloat(hi), Word: word,
-			LoLabel: lo.Format(angleDecimals), HiLabel: hi.Format(angleDecimals)},
-		&plot.Level{Value: angleFloat(l.AngleNominal.Value),
-			Label: b.say("figure.set", "value", b.typedAngle(l.AngleNominal))}
+	return &plot.Level{Value: angleFloat(l.AngleNominal.Value),
+		Label: b.say("figure.set", "value", b.typedAngle(l.AngleNominal))}
 }

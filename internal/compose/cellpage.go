@@ -7,17 +7,30 @@ import (
 )
 
 // cellSection is all pages of a cell: what it is and how it stands; what was
-// read by position; what was read by blade; the readings themselves.
+// read by position; what was read by blade; the readings themselves. Figures
+// are too high to share a page with much else, so each part comes to stand on
+// a page of its own without being told to; the readings are told where there
+// are few rounds, so that their table is not split.
 func (b *book) cellSection(c towerCell) page.Section {
 	blocks := b.cellSummary(c)
-	blocks = append(blocks, page.Break{})
 	blocks = append(blocks, b.byPosition(c)...)
-	blocks = append(blocks, page.Break{})
 	blocks = append(blocks, b.byBlade(c)...)
 	if tables := b.readingPage(c); len(tables) > 0 {
-		blocks = append(append(blocks, page.Break{}), tables...)
+		if b.rounds(c) <= fewRounds {
+			blocks = append(blocks, page.Break{})
+		}
+		blocks = append(blocks, tables...)
 	}
 	return b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
+}
+
+// rounds is the largest number of rounds of any check.
+func (b *book) rounds(c towerCell) int {
+	n := 0
+	for _, k := range c.judged.Checks {
+		n = max(n, len(k.Rounds))
+	}
+	return n
 }
 
 func (b *book) cellSummary(c towerCell) []page.Block {
@@ -31,7 +44,7 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 			{b.identity(c)}, b.cellReasons(c),
 		}},
 		b.verdictTable(c),
-		b.para("cell.scope"),
+		page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize},
 	}
 	blocks = append(blocks, b.questions(c)...)
 	blocks = append(blocks, b.h3("cell.rounds"), b.roundsTable(c))
@@ -152,7 +165,7 @@ func (b *book) moves(c towerCell) []page.Block {
 		return []page.Block{b.h3("cell.moves"), b.para("cell.nomoves")}
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 0.4, Align: page.Right}, {Width: 1}, {Width: 1.7}, {Width: 2.8}, {Width: 1}},
+		Columns: []page.Column{{Width: 0.4, Align: page.Right}, {Width: 1.3}, {Width: 1.6}, {Width: 2.7}, {Width: 1}},
 		Head:    [][]page.TableCell{b.headRow("cell.sequence", "cell.when", "cell.event", "cell.detail", "cell.by")},
 		Summary: b.say("cell.movestable"),
 	}

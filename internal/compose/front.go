@@ -5,16 +5,19 @@ import (
 	"strconv"
 
 	"asleft/internal/assess"
+	"asleft/internal/field"
 	"asleft/internal/page"
 )
 
 // Layout of the first page.
 const (
-	stateSize      = 26 // points: the state is read from across the table
-	frontReasons   = 8
-	tilesPerRow    = 3
-	manyCells      = 9 // from here on tiles are small
-	tilesPerRowBig = 6
+	stateSize    = 26 // points: the state is read from across the table
+	frontReasons = 8
+	// With many cells the tiles need the room.
+	frontReasonsMany = 5
+	tilesPerRow      = 3
+	manyCells        = 9 // from here on tiles are small
+	tilesPerRowBig   = 6
 )
 
 // front is the first page: can the tower be handed over, and what is missing.
@@ -28,12 +31,16 @@ func (b *book) front() []page.Block {
 		}},
 	}
 	blocks = append(blocks, b.frontReasons()...)
-	blocks = append(blocks, b.tiles(),
-		page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{
-			b.blankSignatures(), b.notProved(),
-		}})
-	return blocks
+	blocks = append(blocks, b.tiles())
+	if b.many() {
+		return append(blocks, b.frontSmall()...)
+	}
+	return append(blocks, halves(b.blankSignatures(), b.notProved()))
 }
+
+// many tells whether there are so many cells that the first page has to be
+// close set.
+func (b *book) many() bool { return len(b.in.Assessment.Cells) >= manyCells }
 
 func (b *book) stateTitle() string {
 	return join(": ", b.towerName(), b.say("state."+string(b.in.Assessment.State)))
@@ -106,9 +113,13 @@ func (b *book) frontReasons() []page.Block {
 	if len(groups) == 0 {
 		return nil
 	}
+	most := frontReasons
+	if b.many() {
+		most = frontReasonsMany
+	}
 	shown := len(groups)
-	if shown > frontReasons+1 { // a line that says "and 1 more" could say it
-		shown = frontReasons
+	if shown > most+1 { // a line that says "and 1 more" could say it
+		shown = most
 	}
 	list := page.List{Numbered: true}
 	for _, g := range groups[:shown] {
@@ -130,7 +141,7 @@ func (b *book) frontReasons() []page.Block {
 func (b *book) tiles() page.Block {
 	all := b.allCells()
 	out := page.Tiles{PerRow: tilesPerRow}
-	if len(all) >= manyCells {
+	if b.many() {
 		out.PerRow = tilesPerRowBig
 	}
 	for _, c := range all {
@@ -146,13 +157,20 @@ func (b *book) tile(c towerCell) page.Tile {
 		t.Lines = [][]page.Run{muted(b.say("cell.absent"))}
 		return t
 	}
-	found, expected := b.readings(c.judged)
 	t.Tone = tileTone(c.judged)
 	t.Link = cellAnchor(c.judged.Number)
-	t.Lines = [][]page.Run{{b.state(c.judged.State)}}
+	state := []page.Run{b.state(c.judged.State)}
+	var counts [][]page.Run
 	for _, line := range b.tallyLines(c.judged) {
-		t.Lines = append(t.Lines, []page.Run{line})
+		counts = append(counts, []page.Run{line})
 	}
+	if b.many() { // the first line is set large, and the counts are shorter
+		t.Head = bold(b.say("cell.number", "number", strconv.Itoa(c.judged.Number)))
+		t.Lines = append(counts, state)
+		return t
+	}
+	found, expected := b.readings(c.judged)
+	t.Lines = append(append(t.Lines, state), counts...)
 	t.Lines = append(t.Lines, muted(b.say("cell.readings",
 		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
 	return t
@@ -190,11 +208,9 @@ func (b *book) tallyLines(c *assess.Cell) []page.Run {
 // blankSignatures lists the blocks of the sign-off page, all blank in a file
 // that has just been made.
 func (b *book) blankSignatures() []page.Block {
-	blocks := []page.Block{page.Heading{Level: 2, Runs: plain(b.say("front.signatures"))}}
+	blocks := []page.Block{b.frontHead("front.signatures")}
 	for _, r := range b.in.Record.Roles {
-		blocks = append(blocks, page.Paragraph{Runs: []page.Run{{
-			Text: join(", ", b.text(r.Title), b.text(r.Name), b.text(r.Organization)),
-			Mark: page.MarkBox, Link: anchorSignOff}}})
+		blocks = append(blocks, page.Paragraph{Runs: []page.Run{b.blankRole(r)}})
 	}
 	if len(b.in.Record.Roles) == 0 {
 		return append(blocks, b.para("front.noroles"))
@@ -204,7 +220,38 @@ func (b *book) blankSignatures() []page.Block {
 
 func (b *book) notProved() []page.Block {
 	return []page.Block{
-		page.Heading{Level: 2, Runs: plain(b.say("front.notproved.title"))},
+		b.frontHead("front.notproved.title"),
 		page.List{Items: b.steps("front.notproved")},
 	}
+}
+
+// frontHead is a heading in the lower part of the first page.
+func (b *book) frontHead(key string) page.Block {
+	return page.Heading{Level: 3, Runs: plain(b.say(key))}
+}
+
+// frontSmall says in two small paragraphs what blankSignatures and notProved
+// say in lists.
+func (b *book) frontSmall() []page.Block {
+	signed := bold(b.say("front.signatures") + ": ")
+	for _, r := range b.in.Record.Roles {
+		signed = append(signed, b.blankRole(r), page.Run{Text: "  "})
+	}
+	if len(b.in.Record.Roles) == 0 {
+		signed = plain(b.say("front.noroles"))
+	}
+	doubts := bold(b.say("front.notproved.title") + ": ")
+	for _, item := range b.steps("front.notproved") {
+		doubts = append(append(doubts, item...), page.Run{Text: " "})
+	}
+	return []page.Block{
+		page.Paragraph{Runs: signed, Size: smallSize},
+		page.Paragraph{Runs: doubts, Size: smallSize},
+	}
+}
+
+// blankRole is a role whose signature is blank.
+func (b *book) blankRole(r field.Role) page.Run {
+	return page.Run{Text: join(", ", b.text(r.Title), b.text(r.Name), b.text(r.Organization)),
+		Mark: page.MarkBox, Link: anchorSignOff}
 }

@@ -28,7 +28,7 @@ func (b *book) clearancePicture(c towerCell, k *assess.Check) page.Picture {
 		fig.Series = append(fig.Series, s)
 	}
 	if k.Limit != nil {
-		fig.Band, fig.Nominal = b.band(k.Limit), b.nominal(k.Limit)
+		fig.Band, fig.Nominal = b.band(k), b.nominal(k.Limit)
 	}
 	text := ""
 	points := standingPoints(k)
@@ -56,32 +56,18 @@ func (b *book) exaggeration(n int) string {
 	return b.say("figure.exaggeration", "n", strconv.Itoa(n), "unit", b.unitName())
 }
 
-// band is the window of a limit: nominal plus or minus tolerance, and what a
-// least or a greatest value leaves of it.
-func (b *book) band(l *field.Limit) *plot.Band {
-	out := &plot.Band{OpenLo: true, OpenHi: true, Word: b.say("figure.limits", "limit", b.limitText(l))}
-	lo := func(v measure.Length) {
-		if f := v.Float(b.first); out.OpenLo || f > out.Lo {
-			out.Lo, out.OpenLo, out.LoLabel = f, false, v.Format(b.first, decimalsOf(b.first))
-		}
-	}
-	hi := func(v measure.Length) {
-		if f := v.Float(b.first); out.OpenHi || f < out.Hi {
-			out.Hi, out.OpenHi, out.HiLabel = f, false, v.Format(b.first, decimalsOf(b.first))
-		}
-	}
-	if l.Nominal.Set && l.Tolerance.Set {
-		lo(l.Nominal.Value - l.Tolerance.Value)
-		hi(l.Nominal.Value + l.Tolerance.Value)
-	}
-	if l.Min.Set {
-		lo(l.Min.Value)
-	}
-	if l.Max.Set {
-		hi(l.Max.Value)
-	}
-	if out.OpenLo && out.OpenHi {
+// band is the window of a check that judges each reading.
+func (b *book) band(k *assess.Check) *plot.Band {
+	least, greatest := assess.Bounds(k.Key, k.Limit)
+	if least == nil && greatest == nil {
 		return nil
+	}
+	out := &plot.Band{OpenLo: least == nil, OpenHi: greatest == nil, Word: b.say("figure.limits", "limit", b.limitText(k.Limit))}
+	if least != nil {
+		out.Lo, out.LoLabel = b.figureValue(*least), number(*least, b.first)
+	}
+	if greatest != nil {
+		out.Hi, out.HiLabel = b.figureValue(*greatest), number(*greatest, b.first)
 	}
 	return out
 }

@@ -16,8 +16,8 @@ type roundLine struct {
 // readings were taken. Checks with the same head share a line.
 func (b *book) roundsTable(c towerCell) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 0.85}, {Width: 1.25}, {Width: 1.1}, {Width: 1.2}, {Width: 0.9},
-			{Width: 2}, {Width: 1.1}, {Width: 0.9}},
+		Columns: []page.Column{{Width: 0.85}, {Width: 0.75}, {Width: 1.05}, {Width: 1.1}, {Width: 1},
+			{Width: 2.4}, {Width: 1.3}, {Width: 0.75}},
 		Head: [][]page.TableCell{b.headRow("cell.round", "cell.read", "cell.when", "cell.who", "cell.instrument",
 			"cell.conditions", "cell.final", "cell.witness")},
 		Summary: b.say("cell.roundstable"),
