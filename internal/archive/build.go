@@ -16,6 +16,7 @@ type builder struct {
 	spans   []span
 	streams []ready
 	last    int // highest object number given out
+	crew    crew
 }
 
 // span is an object in the arena.
@@ -78,10 +79,9 @@ func (b *builder) file(root, info int) []byte {
 	entries[xref] = place{offset: int64(start)}
 	id := hex.EncodeToString(sum[:idLength])
 	rows := entryRows(entries)
-	var d deflater
 	out = appendStream(out, ready{xref, fmt.Sprintf(
 		"/Type/XRef/Size %d/W[1 4 2]/Root %d 0 R/Info %d 0 R/ID[<%s><%s>]/Filter/FlateDecode/DecodeParms<</Predictor 12/Columns %d>>",
-		xref+1, root, info, id, id, entryWidth), d.deflate(rows)})
+		xref+1, root, info, id, id, entryWidth), b.crew[0].deflate(rows)})
 	return fmt.Appendf(out, "startxref\n%d\n%%%%EOF\n", start)
 }
 
@@ -97,8 +97,7 @@ func (b *builder) pack() {
 	packs := (len(b.spans) + packet - 1) / packet
 	first := b.reserve(packs)
 	made := make([]ready, packs)
-	parallel(packs, func() func(int) {
-		var d deflater
+	b.crew.each(packs, func(d *deflater) func(int) {
 		var head, body []byte
 		return func(i int) {
 			head, body = head[:0], body[:0]

@@ -18,7 +18,8 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 	}
 	checkDocument(&doc, &out)
 	nameFonts(&doc, in)
-	drawn := in.readPages()
+	crew := newCrew()
+	drawn := in.readPages(crew)
 	tree := buildTree(&doc, &out)
 	comparePages(&doc, drawn, &out)
 	for _, name := range in.fontNames() {
@@ -27,7 +28,7 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 	if err := out.refusal(); err != nil {
 		return nil, err
 	}
-	w := writer{doc: &doc, raw: in, drawn: drawn, tree: tree}
+	w := writer{builder: builder{crew: crew}, doc: &doc, raw: in, drawn: drawn, tree: tree}
 	return w.write(), nil
 }
 
@@ -39,15 +40,14 @@ type drawnPage struct {
 }
 
 // readPages scans all pages and compresses them again.
-func (raw *rawFile) readPages() []drawnPage {
+func (raw *rawFile) readPages(c crew) []drawnPage {
 	drawn := make([]drawnPage, len(raw.pages))
 	var used []map[Name]*cidSet
-	parallel(len(drawn), func() func(int) {
+	c.each(len(drawn), func(d *deflater) func(int) {
 		codes := map[Name]*cidSet{}
 		used = append(used, codes)
 		var buf bytes.Buffer
-		var d deflater
-		return func(i int) { raw.readPage(i, &drawn[i], codes, &buf, &d) }
+		return func(i int) { raw.readPage(i, &drawn[i], codes, &buf, d) }
 	})
 	for _, name := range raw.fontNames() {
 		var all cidSet

@@ -160,7 +160,7 @@ func TestInspectFindsFontForgeries(t *testing.T) {
 	if got := violations(t, revise(b, id, map[int]string{int(descendant): source(d)})); len(got) != 1 || got[0].Rule != RuleWidth {
 		t.Errorf("width off by more: %v", got)
 	}
-	empty := fmt.Sprintf("<</Length 0>>\nstream\n\nendstream")
+	empty := "<</Length 0>>\nstream\n\nendstream"
 	if got := violations(t, revise(b, id, map[int]string{int(font["ToUnicode"].(Ref)): empty})); len(got) == 0 || got[0].Rule != RuleGlyph {
 		t.Errorf("no meanings: %v", got)
 	}

@@ -8,14 +8,20 @@ import (
 	"sync/atomic"
 )
 
-// parallel calls work(i) for every i below n on all processors. Each worker
+// crew is a group of workers, each with a deflater of its own, which is worth
+// keeping: its tables are larger than most of what it compresses.
+type crew []deflater
+
+func newCrew() crew { return make(crew, runtime.GOMAXPROCS(0)) }
+
+// each calls work(i) for every i below n, spread over the workers. Each worker
 // gets its own function, with buffers of its own, from start. Results must be
 // stored by i, so that their order does not depend on who was faster.
-func parallel(n int, start func() (work func(i int))) {
-	workers := min(runtime.GOMAXPROCS(0), n)
+func (c crew) each(n int, start func(d *deflater) (work func(i int))) {
+	workers := min(len(c), n)
 	if workers <= 1 {
 		if n > 0 {
-			work := start()
+			work := start(&c[0])
 			for i := range n {
 				work(i)
 			}
@@ -24,8 +30,8 @@ func parallel(n int, start func() (work func(i int))) {
 	}
 	var next atomic.Int64
 	var group sync.WaitGroup
-	for range workers {
-		work := start()
+	for k := range workers {
+		work := start(&c[k])
 		group.Go(func() {
 			for i := next.Add(1); i <= int64(n); i = next.Add(1) {
 				work(int(i - 1))

@@ -47,8 +47,7 @@ func (w *writer) write() []byte {
 func (w *writer) writeCatalog() {
 	metadata, intent, profile := w.reserve(1), w.reserve(1), w.reserve(1)
 	w.stream(metadata, "/Type/Metadata/Subtype/XML", metadataXML(w.doc))
-	var d deflater
-	w.stream(profile, "/N 3/Filter/FlateDecode", d.deflate(w.doc.ColorProfile))
+	w.stream(profile, "/N 3/Filter/FlateDecode", w.crew[0].deflate(w.doc.ColorProfile))
 	w.begin(intent)
 	w.text("<</Type/OutputIntent/S/GTS_PDFA1/OutputConditionIdentifier(sRGB)/Info(sRGB IEC61966-2.1)/DestOutputProfile ")
 	w.ref(profile)
@@ -237,8 +236,7 @@ func (w *writer) refs(list []int) {
 
 func (w *writer) writeFiles() {
 	packed := make([][]byte, len(w.doc.Files))
-	parallel(len(packed), func() func(int) {
-		var d deflater
+	w.crew.each(len(packed), func(d *deflater) func(int) {
 		return func(i int) { packed[i] = d.deflate(w.doc.Files[i].Bytes) }
 	})
 	for i, f := range w.doc.Files {
@@ -353,7 +351,7 @@ func (w *writer) writeFont(f *rawFont) int {
 	w.text(fmt.Sprintf("]/FontFile2 %d 0 R>>", program))
 	w.end()
 
-	var d deflater
+	d := &w.crew[0]
 	w.stream(unicode, "/Filter/FlateDecode", d.deflate(toUnicode(f.cids)))
 	w.stream(glyphs, "/Filter/FlateDecode", d.deflate(f.glyphMap()))
 	w.stream(program, fmt.Sprintf("/Length1 %d/Filter/FlateDecode", len(data)), d.deflate(data))
