@@ -101,7 +101,11 @@ func (b *book) barFinding(k *assess.Check, fig *plot.Bars, columns []int) string
 		return b.say("figure.off", "value", b.amount(w.Value), "n", strconv.Itoa(w.Index))
 	}
 	if span, ok := r.Result("range"); ok {
-		return b.say("figure.range", "value", b.amount(span.Amount))
+		key := "figure.range"
+		if k.Key == assess.TipRadius {
+			key = "figure.spread"
+		}
+		return b.say(key, "value", b.amount(span.Amount))
 	}
 	return ""
 }

@@ -21,7 +21,9 @@ func (b *book) cellSection(c towerCell) page.Section {
 		}
 		blocks = append(blocks, tables...)
 	}
-	return b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
+	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
+	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.judged.State)))
+	return s
 }
 
 // rounds is the largest number of rounds of any check.

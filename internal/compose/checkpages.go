@@ -27,7 +27,7 @@ func (b *book) byBlade(c towerCell) []page.Block {
 	if pitch == nil {
 		return blocks
 	}
-	words := append(b.checkWords(c, pitch), b.derivedBlocks(c, assess.PitchSpread)...)
+	words := append(b.checkWords(c, pitch), b.derivedBlocks(c, assess.PitchSpread, pitch)...)
 	if b.wide(c, assess.Pitch) {
 		return append(append(blocks, b.checkFigure(c, pitch)...), words...)
 	}
@@ -45,7 +45,7 @@ func (b *book) pair(c towerCell, left, right string, also ...string) []page.Bloc
 	figures := [][]page.Block{b.checkFigure(c, l), b.checkFigure(c, r)}
 	words := [][]page.Block{b.checkWords(c, l), b.checkWords(c, r)}
 	for _, key := range also {
-		words[1] = append(words[1], b.derivedBlocks(c, key)...)
+		words[1] = append(words[1], b.derivedBlocks(c, key, r)...)
 	}
 	switch {
 	case !b.wide(c, left) && !b.wide(c, right):
@@ -98,13 +98,13 @@ func (b *book) checkWords(c towerCell, k *assess.Check) []page.Block {
 }
 
 // derivedBlocks are a check that judges the readings of another one.
-func (b *book) derivedBlocks(c towerCell, key string) []page.Block {
+func (b *book) derivedBlocks(c towerCell, key string, base *assess.Check) []page.Block {
 	k := c.judged.Check(key)
 	if k == nil {
 		return nil
 	}
 	blocks := append([]page.Block{b.checkHeading(c, k)}, b.resultTable(c, k)...)
-	return append(blocks, b.notes(k)...)
+	return append(blocks, b.extraNotes(k, base)...)
 }
 
 // checkHeading is the check with its verdict, in the outline, too.

@@ -7,11 +7,16 @@ const contentsDepth = 2
 
 // contents lists the sections and says how to check the package.
 func (b *book) contents() []page.Block {
+	where := "verify.beside"
+	if b.attaches() {
+		where = "verify.inside"
+	}
+	steps := append(b.steps("verify", "fingerprint", b.made.fingerprint), linked(plain(b.say(where)), anchorArchive))
 	return []page.Block{
 		b.h2("contents.title", ""),
 		page.Contents{Depth: contentsDepth},
 		b.h2("verify.title", ""),
-		page.List{Numbered: true, Items: b.steps("verify", "fingerprint", b.made.fingerprint)},
+		page.List{Numbered: true, Items: steps},
 		b.para("verify.whole"),
 	}
 }

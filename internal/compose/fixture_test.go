@@ -220,6 +220,10 @@ func cellOf(p plan, n int) field.Cell {
 		}
 		fanRounds(&c, m, p, n, i, key, hs[i])
 	}
+	if !p.good && n == 6 { // overtakes what was read before it
+		c.Moves = append(c.Moves, field.Move{Sequence: m.count(p.rounds), Date: m.date(2026, 5, 8), Time: m.clock(10, 5),
+			Event: m.text("gear.shim"), Detail: m.text("0.030 in out of the motor-side feet"), By: m.text(p.names("R. Moss")), At: m.at()})
+	}
 	return c
 }
 

@@ -58,7 +58,7 @@ func (b *book) statePanel() page.Block {
 	}
 	blocks := []page.Block{
 		page.Paragraph{Runs: []page.Run{b.state(a.State)}, Size: stateSize},
-		page.Paragraph{Runs: plain(b.count("front.cells", len(cells), "clear", strconv.Itoa(clear)))},
+		b.para("front.cells", "n", strconv.Itoa(len(cells)), "clear", strconv.Itoa(clear)),
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
 	}
 	if a.Partial {

@@ -141,12 +141,12 @@ func (b *book) limitText(l *field.Limit) string {
 	}
 	var out string
 	for _, p := range []struct{ word, text string }{
-		{"limits.short.min", b.asTyped(l.Min)},
-		{"limits.short.nominal", b.asTyped(l.Nominal)},
+		{"limits.short.min", b.leading(l.Min)},
+		{"limits.short.nominal", b.leading(l.Nominal)},
 		{"limits.short.nominal", b.typedAngle(l.AngleNominal)},
-		{"limits.short.tolerance", b.asTyped(l.Tolerance)},
+		{"limits.short.tolerance", b.leading(l.Tolerance)},
 		{"limits.short.tolerance", b.typedAngle(l.AngleTol)},
-		{"limits.short.max", b.asTyped(l.Max)},
+		{"limits.short.max", b.leading(l.Max)},
 	} {
 		if p.text != "" {
 			out = join(" ", out, b.say(p.word, "value", p.text))

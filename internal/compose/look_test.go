@@ -3,6 +3,10 @@ package compose
 import (
 	"os"
 	"testing"
+
+	"asleft/internal/archive"
+	"asleft/internal/measure"
+	"asleft/internal/page"
 )
 
 // TestLook writes the package to the path in COMPOSE_LOOK.
@@ -20,7 +24,11 @@ func TestLook(t *testing.T) {
 	case "three":
 		p.rounds = 3
 	}
-	out, err := Write(inputOf(t, p))
+	in := inputOf(t, p)
+	if os.Getenv("COMPOSE_PLAN") == "metric" {
+		in.Options = Options{Paper: page.A4, Units: measure.UnitMillimeter, Profile: archive.PDFA2A}
+	}
+	out, err := Write(in)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -146,6 +146,15 @@ func (b *book) otherUnit(l field.Length) string {
 	return withUnit(l.Value.Format(u, decimalsOf(u)), u.String())
 }
 
+// leading is a typed length in the leading unit, with what was typed beside it
+// where that is another unit.
+func (b *book) leading(l field.Length) string {
+	if !l.Set || l.Unit == b.first {
+		return b.asTyped(l)
+	}
+	return withUnit(l.Value.Format(b.first, decimalsOf(b.first)), b.first.String()) + " (" + b.asTyped(l) + ")"
+}
+
 // typedAngle is a typed angle with its sign of degree.
 func (b *book) typedAngle(a field.Angle) string {
 	text := typedText(b, a)

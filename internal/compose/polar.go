@@ -77,7 +77,7 @@ func (b *book) nominal(l *field.Limit) *plot.Level {
 		return nil
 	}
 	return &plot.Level{Value: l.Nominal.Value.Float(b.first),
-		Label: b.say("figure.nominal", "value", b.asTyped(l.Nominal))}
+		Label: b.say("figure.nominal", "value", b.leading(l.Nominal))}
 }
 
 // tiltPicture is the polar figure of fan tilt: how far the blade passed below

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"slices"
 	"strconv"
 
 	"asleft/internal/assess"
@@ -142,12 +143,8 @@ func byPosition(check string) bool {
 // holds for several rounds stands once.
 func (b *book) notes(k *assess.Check) []page.Block {
 	list := page.List{Tone: page.Quiet}
-	for _, n := range k.Notes {
-		list.Items = append(list.Items, plain(b.codeText(n)))
-	}
-	list.Items = append(list.Items, b.roundNotes(k)...)
-	for _, o := range k.Overtaken {
-		list.Items = append(list.Items, b.overtaken(o))
+	for _, n := range b.noteTexts(k) {
+		list.Items = append(list.Items, plain(n))
 	}
 	if len(list.Items) == 0 {
 		return nil
@@ -155,7 +152,35 @@ func (b *book) notes(k *assess.Check) []page.Block {
 	return []page.Block{list}
 }
 
-func (b *book) roundNotes(k *assess.Check) [][]page.Run {
+// extraNotes are the notes of a check made from the readings of another one,
+// without those that the other has.
+func (b *book) extraNotes(k, base *assess.Check) []page.Block {
+	list := page.List{Tone: page.Quiet}
+	known := b.noteTexts(base)
+	for _, n := range b.noteTexts(k) {
+		if !slices.Contains(known, n) {
+			list.Items = append(list.Items, plain(n))
+		}
+	}
+	if len(list.Items) == 0 {
+		return nil
+	}
+	return []page.Block{list}
+}
+
+func (b *book) noteTexts(k *assess.Check) []string {
+	var out []string
+	for _, n := range k.Notes {
+		out = append(out, b.codeText(n))
+	}
+	out = append(out, b.roundNotes(k)...)
+	for _, o := range k.Overtaken {
+		out = append(out, b.overtaken(o))
+	}
+	return out
+}
+
+func (b *book) roundNotes(k *assess.Check) []string {
 	var texts []string
 	rounds := map[string][]string{}
 	for _, r := range k.Rounds {
@@ -167,21 +192,21 @@ func (b *book) roundNotes(k *assess.Check) [][]page.Run {
 			rounds[t] = append(rounds[t], b.say("round."+r.Key))
 		}
 	}
-	var out [][]page.Run
+	var out []string
 	for _, t := range texts {
 		if len(rounds[t]) < len(k.Rounds) {
 			t = b.say("results.note", "round", join(", ", rounds[t]...), "text", t)
 		}
-		out = append(out, plain(t))
+		out = append(out, t)
 	}
 	return out
 }
 
 // overtaken says which event made a reading void, or may have.
-func (b *book) overtaken(o assess.Overtaking) []page.Run {
+func (b *book) overtaken(o assess.Overtaking) string {
 	key := "results.overtaken"
 	if !o.Shown {
 		key = "results.maybe"
 	}
-	return plain(b.say(key, "event", b.eventWord(o.Move), "date", typedDay(o.Move.Date), "detail", b.text(o.Move.Detail)))
+	return b.say(key, "event", b.eventWord(o.Move), "date", typedDay(o.Move.Date), "detail", b.text(o.Move.Detail))
 }
