@@ -19,7 +19,7 @@ func checkDocument(d *Document, out *findings) {
 		{"creator", d.Creator, true}, {"keywords", strings.Join(d.Keywords, ", "), false},
 	} {
 		if f.needed && strings.TrimSpace(f.value) == "" || !printable(f.value) {
-			out.add(RuleMetadata, f.name, "missing or not printable: %q", f.value)
+			out.add(RuleMetadata, f.name, "missing, too long or not printable: %.40q", f.value)
 		}
 	}
 	if !languageTag.MatchString(d.Lang) {
@@ -40,10 +40,15 @@ func checkDocument(d *Document, out *findings) {
 // languageTag is the common form of BCP 47: language, script, region, variants.
 var languageTag = regexp.MustCompile(`^[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|[0-9]{3}))?(-[A-Za-z0-9]{5,8})*$`)
 
-// printable tells whether s is valid, and free of control characters,
-// surrogates and non-characters, so that XML and a screen reader can take it.
+// maxTextLength bounds a text in bytes, so that as UTF-16 it stays below
+// maxStringLength.
+const maxTextLength = 16_000
+
+// printable tells whether s is valid, of bearable length, and free of control
+// characters, surrogates and non-characters, so that XML and a screen reader can
+// take it.
 func printable(s string) bool {
-	if !utf8.ValidString(s) {
+	if !utf8.ValidString(s) || len(s) > maxTextLength {
 		return false
 	}
 	for _, r := range s {

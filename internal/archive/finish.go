@@ -144,19 +144,6 @@ func comparePages(doc *Document, drawn []drawnPage, out *findings) {
 	}
 }
 
-// subsetTagLength is the number of capitals in front of a subset's name.
-const subsetTagLength = 6
-
-// fontTag is the subset tag of ISO 32000-1, 9.6.4: six capitals, here from a
-// hash of the subset, so that equal subsets have equal names.
-func fontTag(sum []byte) string {
-	tag := make([]byte, subsetTagLength)
-	for i := range tag {
-		tag[i] = 'A' + sum[i]%26
-	}
-	return string(tag)
-}
-
 func mediaBox(p rawPage) string {
 	return fmt.Sprintf("[0 0 %s %s]", appendPoints(nil, p.width), appendPoints(nil, p.height))
 }

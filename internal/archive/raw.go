@@ -177,13 +177,19 @@ func (raw *rawFile) page(i int, o, box Object) {
 	p := rawPage{content: raw.stream(d["Contents"], where)}
 	raw.keys(p.content.Dict, where+" content", 1, "Length", "Filter")
 	b, _ := box.(Array)
-	if len(b) != 4 || number(b[0]) != 0 || number(b[1]) != 0 || number(b[2]) <= 0 || number(b[3]) <= 0 {
+	if len(b) != 4 || number(b[0]) != 0 || number(b[1]) != 0 || !pageSide(number(b[2])) || !pageSide(number(b[3])) {
 		raw.add(RuleShape, where, "page size %v", box)
 	} else {
 		p.width, p.height = number(b[2]), number(b[3])
 	}
 	raw.pages = append(raw.pages, p)
 }
+
+// minPageSide is the least width or height of a page in points
+// (ISO 19005-3, 6.1.13); the most is maxCoordinate.
+const minPageSide = 3
+
+func pageSide(v float64) bool { return v >= minPageSide && v <= maxCoordinate }
 
 func (raw *rawFile) resources(o Object) {
 	d := raw.dict(o, "resources", 1, "Font", "ProcSet", "XObject", "ColorSpace")

@@ -3,8 +3,11 @@ package archive
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 	"time"
+
+	"github.com/go-pdf/fpdf"
 )
 
 // refusals are the smallest changes that make a good document a bad one.
@@ -74,6 +77,20 @@ var refusals = []struct {
 	{"row too short", RuleTable, func(s *sample) { s.find(RoleHeadCell).RowSpan = 1 }},
 	{"row too long", RuleTable, func(s *sample) { s.find(RoleHeadCell).ColSpan = 2 }},
 	{"cell below the last row", RuleTable, func(s *sample) { s.find(RoleHeadCell).RowSpan = 3 }},
+	{"table head without body", RuleTable, func(s *sample) {
+		e := s.find(RoleTable)
+		e.Kids = e.Kids[:2]
+	}},
+	{"caption in the middle", RuleStructure, func(s *sample) {
+		e := s.find(RoleTable)
+		e.Kids[0], e.Kids[1] = e.Kids[1], e.Kids[0]
+	}},
+	{"two captions", RuleStructure, func(s *sample) {
+		e := s.find(RoleTable)
+		e.Kids = append(e.Kids, Kid{Element: &Element{Role: RoleCaption}})
+	}},
+	{"page too small", RuleShape, func(s *sample) { s.pdf.AddPageFormat("P", fpdf.SizeType{Wd: 2, Ht: 792}) }},
+	{"text too long", RuleStructure, func(s *sample) { s.find(RoleFigure).Alt = strings.Repeat("é", maxTextLength/2+1) }},
 	{"figure without text", RuleFigure, func(s *sample) { s.find(RoleFigure).Alt = " " }},
 	{"figure without box", RuleFigure, func(s *sample) { s.find(RoleFigure).BBox = Rect{} }},
 	{"element identifier twice", RuleID, func(s *sample) { s.find(RoleFigure).ID = "cells.1.verdict" }},

@@ -239,7 +239,7 @@ func (t *tree) element(n int) {
 	t.identifier(n)
 	for _, s := range []string{e.Title, e.Alt, e.Actual} {
 		if !printable(s) {
-			t.fault(RuleStructure, "text not printable: %q", s)
+			t.fault(RuleStructure, "text too long or not printable: %.40q", s)
 		}
 	}
 	if e.Lang != "" && !languageTag.MatchString(e.Lang) {
@@ -312,10 +312,17 @@ func (t *tree) figure(e *Element) {
 	}
 }
 
-// captions checks that a caption is alone, and first or last.
+// captions checks that a caption is alone and comes first; that of a table or a
+// figure may come last (ISO 14289-1, 7.2).
 func (t *tree) captions(e *Element) {
+	count, last := 0, len(e.Kids)-1
 	for i, k := range e.Kids {
-		if k.Element != nil && k.Element.Role == RoleCaption && i != 0 && (i != len(e.Kids)-1 || e.Kids[0].role() == RoleCaption) {
+		if k.role() != RoleCaption {
+			continue
+		}
+		count++
+		mayEnd := e.Role == RoleTable || e.Role == RoleFigure
+		if count > 1 || i != 0 && (i != last || !mayEnd) {
 			t.fault(RuleStructure, "caption neither first nor last, or not alone")
 		}
 	}

@@ -22,7 +22,7 @@ func (t *tree) cell(e *Element) {
 // overlaps (ISO 14289-1, 7.2): head and body apart, for a cell does not span both.
 func (t *tree) table(e *Element) {
 	var loose []*Element
-	width, heads := -1, 0
+	width, heads, bodies := -1, 0, 0
 	for _, k := range e.Kids {
 		switch k.role() {
 		case RoleRow:
@@ -30,6 +30,8 @@ func (t *tree) table(e *Element) {
 		case RoleTableHead, RoleTableBody:
 			if k.role() == RoleTableHead {
 				heads++
+			} else {
+				bodies++
 			}
 			width = t.rows(elements(k.Element), width)
 		}
@@ -40,8 +42,8 @@ func (t *tree) table(e *Element) {
 	if width < 1 {
 		t.fault(RuleTable, "no cells")
 	}
-	if heads > 1 {
-		t.fault(RuleTable, "more than one head")
+	if heads > 1 || heads == 1 && bodies == 0 || heads+bodies > 0 && len(loose) > 0 {
+		t.fault(RuleTable, "%d heads, %d bodies, %d rows outside them", heads, bodies, len(loose))
 	}
 }
 
