@@ -2,6 +2,7 @@ package assess
 
 import (
 	"cmp"
+	"reflect"
 	"slices"
 
 	"asleft/internal/field"
@@ -88,7 +89,7 @@ func (w *work) overtakeBy(c *Check, check string, head field.Head, m field.Move)
 		return
 	}
 	o := orderOf(head, m)
-	if o == later || slices.ContainsFunc(c.Overtaken, func(x Overtaking) bool { return x.Move == m }) {
+	if o == later || slices.ContainsFunc(c.Overtaken, func(x Overtaking) bool { return reflect.DeepEqual(x.Move, m) }) {
 		return
 	}
 	c.Overtaken = append(c.Overtaken, Overtaking{Event: m.Event.Value, Move: m, Shown: o == overtaken})

@@ -18,7 +18,13 @@ type Cell struct {
 	TipRadius   TipRadius
 	Clearance   Clearance
 	Pitch       Pitch
-	Moves       []Move // in the order of the sheet
+	Stacks      []Stack // shims under each foot as they are now
+	Drive       Drive
+	Fasteners   []Fasteners
+	Pins        []Pins
+	PreStart    []Item
+	StartUps    []StartUp // one per run; the last one stands
+	Moves       []Move    // in the order of the sheet
 	At          Ref
 }
 
@@ -118,7 +124,18 @@ type Move struct {
 	Date     Date
 	Time     Clock
 	Event    Text // event key of the rule set, e.g. "gear.shim"
-	Detail   Text // stacks, distances, blades: free text until the solver asks for more
+	Detail   Text // in words
+	Feet     []FootMove
+	Along    Length // slid toward the motor, negative away from it
+	Front    Length // slid toward the 90° side at the feet nearest the motor
+	Rear     Length // and at those farthest from it
+	Blades   []int  // blade numbers that were touched
 	By       Text
 	At       Ref
+}
+
+// FootMove is what was done to the shims of one foot.
+type FootMove struct {
+	Foot     int
+	Was, Now Length
 }

@@ -79,6 +79,7 @@ type Tower struct {
 	CrewDirection Entry[Direction]
 	CrewFirst     Angle // degrees of position 1, in the crew's own direction of counting from the motor
 	Positions     []Position
+	Geometry      Geometry
 }
 
 // Position is a place on the fan cylinder.
@@ -99,6 +100,9 @@ type Limit struct {
 	Tolerance    Length // plus or minus
 	AngleNominal Angle
 	AngleTol     Angle // plus or minus, or largest difference
+	Criterion    Text  // code, where a check has more than one way to be judged
+	Slope        Slope // largest
+	Quantities   QuantityLimit
 	MinCount     Count // fewest positions or blades the contract asks for; blank means all
 	Authority    Text  // code: "contract", "manual", "standard", "start" (a starting value, not from the contract)
 	Document     Text
@@ -109,6 +113,10 @@ type Limit struct {
 	AcceptedOn   Date
 	At           Ref // the row's first cell
 }
+
+// QuantityLimit is the values of a limit on anything but a length, an angle or a
+// slope.
+type QuantityLimit struct{ Min, Nominal, Max, Tolerance Quantity }
 
 // Instrument is a row of the instrument register.
 type Instrument struct {
