@@ -37,14 +37,13 @@ type marker struct {
 	c    color
 }
 
-// drawMark is the content that draws a mark on a base line, as high as a
+// drawMark appends the content that draws a mark on a base line, as high as a
 // capital and a little more.
-func drawMark(m Mark, x, base, size float64, c color) string {
-	k := &marker{x: x + size*0.44, y: base + size*0.349, s: size, c: c}
+func drawMark(buf []byte, m Mark, x, base, size float64, c color) []byte {
+	k := &marker{path: path{buf}, x: x + float64(size*0.44), y: base + float64(size*0.349), s: size, c: c}
 	k.buf = append(k.buf, "q\n"...)
 	k.draw(m)
-	k.buf = append(k.buf, "Q\n"...)
-	return string(k.buf)
+	return append(k.buf, 'Q')
 }
 
 func (k *marker) draw(m Mark) {

@@ -53,7 +53,7 @@ type color = plot.Tone
 const (
 	groundGood color = 0xF2F5F8
 	groundWarn color = 0xECE8DC
-	groundBad  color = 0xEAD9D0
+	groundBad  color = 0xECDBD2
 	ruleQuiet  color = 0xA9B0B8
 )
 

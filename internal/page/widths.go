@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"unicode"
 )
 
@@ -45,7 +46,9 @@ func (b *builder) arrange(g *grid, w mp) error {
 }
 
 // settle gives every column its wish if all of them fit into w; else takes from
-// those that wish more than their least; else from all alike.
+// those that wish more than their least. If not even that fits, the widest are
+// cut down to one width, at which their words and values are broken; the narrow
+// ones keep theirs.
 func settle(wants []want, w mp) []mp {
 	var least, wish mp
 	for _, c := range wants {
@@ -53,6 +56,7 @@ func settle(wants []want, w mp) []mp {
 		wish += c.wish
 	}
 	out := make([]mp, len(wants))
+	most := ceiling(wants, w)
 	for i, c := range wants {
 		switch {
 		case wish <= w:
@@ -60,10 +64,25 @@ func settle(wants []want, w mp) []mp {
 		case least <= w:
 			out[i] = c.least + (c.wish-c.least).share(int64(w-least), int64(wish-least))
 		default:
-			out[i] = c.least.share(int64(w), int64(least))
+			out[i] = min(c.least, most)
 		}
 	}
 	return out
+}
+
+// ceiling is the greatest width that no column may exceed so that all their leasts,
+// cut to it, fit into w.
+func ceiling(wants []want, w mp) mp {
+	sorted := slices.Clone(wants)
+	slices.SortFunc(sorted, func(a, b want) int { return int(a.least - b.least) })
+	for i, c := range sorted {
+		n := mp(len(sorted) - i)
+		if c.least*n > w {
+			return w / n
+		}
+		w -= c.least
+	}
+	return w
 }
 
 // wants measures all cells that span one column.

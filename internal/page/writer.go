@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"asleft/internal/archive"
+	"asleft/internal/plot"
 
 	"github.com/go-pdf/fpdf"
 )
@@ -42,6 +43,12 @@ func newWriter(paper Paper, m *Metrics, issued time.Time) *writer {
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(issued.UTC())
 	pdf.SetModificationDate(issued.UTC())
+	// What fpdf puts at the beginning of each page: RGB, not gray. Fill and text
+	// alike keep it from wrapping each text in a color of its own.
+	r, g, b := plot.Ink.RGB()
+	pdf.SetDrawColor(int(r), int(g), int(b))
+	pdf.SetFillColor(int(r), int(g), int(b))
+	pdf.SetTextColor(int(r), int(g), int(b))
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetCompression(false) // the finishing pass reads the pages, and compresses them once
@@ -62,8 +69,9 @@ func (w *writer) fill(c color) {
 	if w.color == c {
 		return
 	}
-	var p path
+	p := path{w.buf[:0]}
 	p.rgb(c, "rg")
+	w.buf = p.buf
 	w.raw(string(p.buf[:len(p.buf)-1]))
 	w.color = c
 }
@@ -169,7 +177,8 @@ func (w *writer) ink(k *ink) error {
 	case k.fig != nil:
 		return w.draw(k)
 	case k.mark != NoMark:
-		w.raw(drawMark(k.mark, k.x.points(), w.height-k.y.points(), k.size.points(), k.color))
+		w.buf = drawMark(w.buf[:0], k.mark, k.x.points(), w.height-k.y.points(), k.size.points(), k.color)
+		w.raw(string(w.buf))
 	case k.text != "":
 		w.fill(k.color)
 		w.font(k.face, k.size)
