@@ -5,9 +5,9 @@ import "strings"
 // Columns of a form's lines: the label, the value, a hint. On a cell's sheet
 // the value takes the two columns of the first round.
 const (
-	labelColumn  = 1
-	degreeColumn = 2
-	firstRound   = 3
+	labelsAt   = 1
+	degreesAt  = 2
+	firstRound = 3
 )
 
 // form lays out lines of label and value.
@@ -23,7 +23,7 @@ func (b *builder) form(k block) {
 
 func (b *builder) line(k block, s slot, col, span int) {
 	label := b.say(k.label(s))
-	b.text(pos{labelColumn, b.row}, label, lookLabel)
+	b.text(pos{labelsAt, b.row}, label, lookLabel)
 	if hint := "form.hint." + k.words() + "." + s.key; b.o.Words.Has(hint) {
 		b.text(pos{col + span, b.row}, b.say(hint), lookHint)
 	}
@@ -162,13 +162,13 @@ func (b *builder) heads(k block, lines []slot) {
 	var labels []string
 	for _, s := range lines {
 		labels = append(labels, b.say(headLabel(s)))
-		b.text(pos{labelColumn, b.row}, labels[len(labels)-1], lookLabel)
+		b.text(pos{labelsAt, b.row}, labels[len(labels)-1], lookLabel)
 		for i := range roundKeys(b.o.Rounds) {
 			b.input(input{area: b.area(roundColumn(i), b.row, 1, 1), slot: s, span: 2})
 		}
 		b.next(formLine)
 	}
-	b.name(k.name(b.prefix, "heads"), b.area(labelColumn, first, 1, len(lines)), b.say("form.headlabels"))
+	b.name(k.name(b.prefix, "heads"), b.area(labelsAt, first, 1, len(lines)), b.say("form.headlabels"))
 	for i, key := range roundKeys(b.o.Rounds) {
 		b.name(k.name(b.prefix, key, "head"), b.area(roundColumn(i), first, 1, len(lines)),
 			b.say("round."+key)+": "+strings.Join(labels, "; "))

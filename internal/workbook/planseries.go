@@ -13,18 +13,18 @@ func (b *builder) series(k block) {
 	b.readingHeads(k)
 	first, n := b.row, b.count(k.run.over)
 	for i := range n {
-		b.text(pos{labelColumn, b.row}, b.indexLabel(k.run.over, i+1), lookLabel)
+		b.text(pos{labelsAt, b.row}, b.indexLabel(k.run.over, i+1), lookLabel)
 		if k.run.over == positions {
-			b.text(pos{degreeColumn, b.row}, degreeText(b.o.crewDegrees(i)), lookPlain)
+			b.text(pos{degreesAt, b.row}, degreeText(b.o.crewDegrees(i)), lookPlain)
 		}
 		b.next(rowHeight)
 	}
-	b.name(k.name(b.prefix, k.run.over.key()), b.area(labelColumn, first, 1, n), b.say("form.over."+k.run.over.key()))
-	b.text(pos{labelColumn, b.row}, b.say("form.again."+k.run.over.key()), lookLabel)
+	b.name(k.name(b.prefix, k.run.over.key()), b.area(labelsAt, first, 1, n), b.say("form.over."+k.run.over.key()))
+	b.text(pos{labelsAt, b.row}, b.say("form.again."+k.run.over.key()), lookLabel)
 	b.readings(k, first, n)
 	b.next(rowHeight)
 	if k.run.spread {
-		b.text(pos{labelColumn, b.row}, b.say("form.spread"), lookLabel)
+		b.text(pos{labelsAt, b.row}, b.say("form.spread"), lookLabel)
 		b.next(rowHeight)
 	}
 }
@@ -74,9 +74,9 @@ func (b *builder) marks(k block, values area, below int, markColumn area) {
 // readingHeads writes the line over the readings. The round's name stands
 // directly over its values: the reader checks it there.
 func (b *builder) readingHeads(k block) {
-	b.text(pos{labelColumn, b.row}, b.say("form.over."+k.run.over.key()), lookHead)
+	b.text(pos{labelsAt, b.row}, b.say("form.over."+k.run.over.key()), lookHead)
 	if k.run.over == positions {
-		b.text(pos{degreeColumn, b.row}, b.say("form.degrees"), lookHead)
+		b.text(pos{degreesAt, b.row}, b.say("form.degrees"), lookHead)
 	}
 	for i, key := range roundKeys(b.o.Rounds) {
 		b.text(pos{roundColumn(i), b.row}, b.say("round."+key), lookHead)

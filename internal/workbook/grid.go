@@ -1,0 +1,188 @@
+package workbook
+
+import "strconv"
+
+// rawKind is what the file says a cell holds.
+type rawKind int
+
+const (
+	rawNumber rawKind = iota
+	rawText
+	rawBool
+	rawError
+	rawDate // a date written as text by its own type
+)
+
+// rawCell is a cell with contents. A formula is known by its last result.
+type rawCell struct {
+	kind    rawKind
+	text    string // digits of a number as the file has them
+	formula bool
+	result  bool // of a formula: there is one
+	style   numberStyle
+}
+
+// grid holds the cells of a sheet that have contents.
+type grid struct {
+	cells  map[pos]rawCell
+	merges []area
+}
+
+// at is the cell at a place; blank is true where it has no contents.
+func (g *grid) at(p pos) (c rawCell, blank bool) {
+	c, ok := g.cells[p]
+	return c, !ok
+}
+
+// gridScan is the state of reading a sheet.
+type gridScan struct {
+	book *book
+	scanner
+	grid     *grid
+	row, col int // of the last cell seen; cells may leave out their address
+}
+
+// readGrid reads a sheet in one pass.
+func (k *book) readGrid(b []byte) (*grid, error) {
+	s := &gridScan{book: k, scanner: scanner{b: b}, grid: &grid{cells: map[pos]rawCell{}}}
+	for {
+		t, err := s.next()
+		if err != nil {
+			return nil, refusal(ErrDamaged, err.Error())
+		}
+		if t.kind == endOfPart {
+			return s.grid, nil
+		}
+		if t.kind != startTag {
+			continue
+		}
+		switch string(t.name) {
+		case "row":
+			err = s.startRow(t)
+		case "c":
+			err = s.cell(t)
+		case "mergeCell":
+			err = s.merge(t)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+}
+
+func (s *gridScan) startRow(t token) error {
+	s.row, s.col = s.row+1, 0
+	if r := t.attr("r"); r != "" {
+		n, err := strconv.Atoi(r)
+		if err != nil || n < 1 || n > maxRows {
+			return refusal(ErrDamaged, "row "+shown(r))
+		}
+		s.row = n
+	}
+	return nil
+}
+
+// cell reads a cell and keeps it if it has contents.
+func (s *gridScan) cell(t token) error {
+	at := pos{s.col + 1, s.row}
+	if r := t.attr("r"); r != "" {
+		var ok bool
+		if at, ok = parsePos(r); !ok {
+			return refusal(ErrDamaged, "cell "+shown(r))
+		}
+	}
+	s.row, s.col = at.row, at.col
+	if t.empty {
+		return nil
+	}
+	kind := t.attr("t")
+	style := atoi(t.attr("s"))
+	c, err := s.contents()
+	if err != nil {
+		return err
+	}
+	if err := s.meaning(&c, kind); err != nil {
+		return err
+	}
+	if c.text == "" && (!c.formula || c.result) { // blank, or a formula that gives ""
+		return nil
+	}
+	if style >= 0 && style < len(s.book.formats) {
+		c.style = s.book.formats[style]
+	}
+	return s.keep(at, c)
+}
+
+// keep refuses what lies where no form reaches, and more than a form holds.
+func (s *gridScan) keep(at pos, c rawCell) error {
+	if at.row > maxGridRow || at.col > maxGridCol || len(s.grid.cells) == maxCells {
+		return refusal(ErrTooLarge, "contents at "+at.String())
+	}
+	s.grid.cells[at] = c
+	return nil
+}
+
+// contents reads up to the end of the cell.
+func (s *gridScan) contents() (rawCell, error) {
+	var c rawCell
+	for {
+		t, err := s.next()
+		if err != nil || t.kind == endOfPart {
+			return c, refusal(ErrDamaged, "cell without an end")
+		}
+		switch {
+		case t.kind == endTag && t.is("c"):
+			return c, nil
+		case t.kind != startTag:
+		case t.is("f"):
+			c.formula = true
+		case t.is("v") && !t.empty:
+			if c.text, err = s.content(); err != nil {
+				return c, err
+			}
+			c.result = true
+		case t.is("v"):
+			c.result = true
+		case t.is("is") && !t.empty:
+			if c.text, err = s.richText("is"); err != nil {
+				return c, err
+			}
+			c.result = true
+		}
+	}
+}
+
+// meaning applies the cell's type.
+func (s *gridScan) meaning(c *rawCell, kind string) error {
+	switch kind {
+	case "s":
+		n, err := strconv.Atoi(c.text)
+		if c.text == "" {
+			return nil
+		}
+		if err != nil || n < 0 || n >= len(s.book.strings) {
+			return refusal(ErrDamaged, "shared text "+shown(c.text))
+		}
+		c.kind, c.text = rawText, s.book.strings[n]
+	case "str":
+		c.kind, c.text = rawText, underscores(c.text)
+	case "inlineStr":
+		c.kind = rawText
+	case "b":
+		c.kind = rawBool
+	case "e":
+		c.kind = rawError
+	case "d":
+		c.kind = rawDate
+	}
+	return nil
+}
+
+func (s *gridScan) merge(t token) error {
+	a, ok := parseArea("x!" + t.attr("ref"))
+	if !ok || len(s.grid.merges) == maxMerges {
+		return refusal(ErrDamaged, "merged cells "+shown(t.attr("ref")))
+	}
+	s.grid.merges = append(s.grid.merges, a)
+	return nil
+}

@@ -1,0 +1,266 @@
+package workbook
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"sort"
+	"strconv"
+
+	"asleft/internal/field"
+	"asleft/internal/measure"
+	"asleft/templates"
+)
+
+// Input is a workbook as it was handed over.
+type Input struct {
+	Name  string // base name of the file
+	Bytes []byte
+}
+
+// Read reads filled forms of one tower into a record. What stands in a cell but
+// cannot be read as intended comes back as faults, all of them, in the order of
+// the sheets; such a record is not to be reported. A file that is no filled
+// form at all comes back as a [FileError].
+//
+// The words are those of the language in which faults will be told; labels are
+// compared in the language that the form was made in.
+func Read(files []Input, w *templates.Words) (field.Record, []field.Fault, error) {
+	switch {
+	case len(files) == 0:
+		return field.Record{}, nil, &FileError{Kind: ErrNotForm}
+	case len(files) > 1:
+		return field.Record{}, nil, &FileError{Name: shown(files[1].Name), Kind: ErrSeveral}
+	}
+	r := &reader{words: w}
+	if err := r.file(files[0]); err != nil {
+		var refused *FileError
+		if errors.As(err, &refused) {
+			refused.Name = shown(files[0].Name)
+		}
+		return r.record, nil, err
+	}
+	return r.record, r.sorted(), nil
+}
+
+// reader reads one workbook. Its first error about the file sticks and ends the
+// reading; faults of cells are collected.
+type reader struct {
+	words  *templates.Words
+	book   *book
+	record field.Record
+	faults []field.Fault
+	err    error
+	unit   measure.Unit      // meant where none is typed
+	rounds []string          // keys of the form's rounds
+	labels map[string]string // normalized labels by words key, as needed
+	used   map[int]bool      // sheets that are the form's
+}
+
+func (r *reader) file(in Input) error {
+	b, err := openBook(in.Bytes)
+	if err != nil {
+		return err
+	}
+	r.book, r.used = b, map[int]bool{}
+	sum := sha256.Sum256(in.Bytes)
+	r.record.Files = []field.File{{Name: shown(in.Name), SHA256: hex.EncodeToString(sum[:]), Size: len(in.Bytes)}}
+	if err := r.form(); err != nil {
+		return err
+	}
+	r.findRounds()
+	for _, s := range towerSheets() {
+		for _, k := range s.blocks {
+			r.block(k, "", &r.record)
+			if k.key == "project" {
+				r.setUnit()
+			}
+		}
+	}
+	for _, n := range r.cellNumbers() {
+		r.cell(n)
+	}
+	r.together()
+	if r.err == nil {
+		r.contents()
+	}
+	return r.err
+}
+
+// form checks that the workbook is a field form of this version, and takes the
+// words in which its labels are written.
+func (r *reader) form() error {
+	version, ok := r.plain("form_version")
+	if !ok {
+		return refusal(ErrNotForm, "")
+	}
+	r.record.Files[0].Form = version
+	if version != Version {
+		return refusal(ErrVersion, shown(version))
+	}
+	language, _ := r.plain("form_language")
+	if r.words == nil || language != r.words.Tag() {
+		words, err := templates.Language(language)
+		if err != nil {
+			return refusal(ErrVersion, shown(language))
+		}
+		r.words = words
+	}
+	return r.err
+}
+
+// plain is the text of a named cell of the form itself.
+func (r *reader) plain(name string) (string, bool) {
+	a, ok := parseArea(r.book.names[name])
+	if !ok {
+		return "", false
+	}
+	s := r.book.sheet(a.sheet)
+	if s == nil {
+		return "", false
+	}
+	r.used[s.index] = true
+	c, blank := r.at(s, a.from)
+	return c.text, !blank
+}
+
+// setUnit takes the unit that is meant where none is typed.
+func (r *reader) setUnit() {
+	if u, err := measure.ParseUnit(r.record.Project.Units.Value); err == nil {
+		r.unit = u
+	}
+}
+
+// findRounds takes the rounds that the form's names speak of.
+func (r *reader) findRounds() {
+	found := map[string]bool{}
+	for name := range r.book.names {
+		if _, ok := cellOf(name); !ok {
+			continue
+		}
+		for _, key := range allRounds {
+			for _, part := range nameParts(name) {
+				found[key] = found[key] || part == key
+			}
+		}
+	}
+	for _, key := range allRounds {
+		if found[key] {
+			r.rounds = append(r.rounds, key)
+		}
+	}
+}
+
+// cellNumbers are those that the form's names speak of, ascending.
+func (r *reader) cellNumbers() []int {
+	found := map[int]bool{}
+	for name := range r.book.names {
+		if n, ok := cellOf(name); ok {
+			found[n] = true
+		}
+	}
+	numbers := make([]int, 0, len(found))
+	for n := range found {
+		numbers = append(numbers, n)
+	}
+	sort.Ints(numbers)
+	return numbers
+}
+
+// cell reads the blocks of one cell. A block without a single name is one that
+// the form was made without.
+func (r *reader) cell(n int) {
+	c := field.Cell{Number: n}
+	prefix := cellPrefix(n)
+	for _, k := range cellBlocks() {
+		if r.present(k, prefix) {
+			r.block(k, prefix, &c)
+		}
+	}
+	r.record.Cells = append(r.record.Cells, c)
+}
+
+func (r *reader) present(k block, prefix string) bool {
+	if k.key == "" {
+		return true
+	}
+	start := k.name(prefix)
+	for name := range r.book.names {
+		if name == start || len(name) > len(start) && name[:len(start)+1] == start+"_" {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) block(k block, prefix string, owner any) {
+	if r.err != nil {
+		return
+	}
+	switch k.shape {
+	case formShape:
+		r.formBlock(k, prefix, k.owner(owner))
+	case tableShape:
+		r.tableBlock(k, prefix, owner)
+	case keyedShape:
+		r.keyedBlock(k, prefix)
+	case degreeShape:
+		r.degreeBlock(k)
+	case headShape:
+		r.headBlock(k, prefix, owner.(*field.Cell))
+	case seriesShape:
+		r.seriesBlock(k, prefix, owner.(*field.Cell))
+	}
+}
+
+// at is the cell of a sheet; an error of the file sticks.
+func (r *reader) at(s *bookSheet, p pos) (rawCell, bool) {
+	if r.err != nil {
+		return rawCell{}, true
+	}
+	g, err := r.book.gridOf(s)
+	if err != nil {
+		r.err = err
+		return rawCell{}, true
+	}
+	return g.at(p)
+}
+
+// fault records a fault at a cell.
+func (r *reader) fault(kind field.FaultKind, s *bookSheet, p pos, read, expected, detail string) {
+	r.faults = append(r.faults, field.Fault{Kind: kind, At: r.ref(s, p), Read: shown(read),
+		Expected: expected, Detail: detail})
+}
+
+func (r *reader) ref(s *bookSheet, p pos) field.Ref {
+	if s == nil {
+		return field.Ref{}
+	}
+	return field.Ref{Sheet: s.title, Cell: p.String()}
+}
+
+// sorted is the faults by sheet, row and column; those without a place first.
+func (r *reader) sorted() []field.Fault {
+	place := func(f field.Fault) [3]int {
+		p, _ := parsePos(f.At.Cell)
+		if s := r.book.sheet(f.At.Sheet); s != nil {
+			return [3]int{s.index + 1, p.row, p.col}
+		}
+		return [3]int{}
+	}
+	sort.SliceStable(r.faults, func(i, j int) bool {
+		a, b := place(r.faults[i]), place(r.faults[j])
+		for n := range a {
+			if a[n] != b[n] {
+				return a[n] < b[n]
+			}
+		}
+		return r.faults[i].Kind < r.faults[j].Kind
+	})
+	if len(r.faults) > maxFaults {
+		left := len(r.faults) - maxFaults
+		r.faults = append(r.faults[:maxFaults:maxFaults],
+			field.Fault{Kind: TooManyFault, Read: strconv.Itoa(left)})
+	}
+	return r.faults
+}

@@ -1,0 +1,151 @@
+package workbook
+
+import (
+	"asleft/internal/field"
+)
+
+// together checks what single cells cannot show: that rows name cells, blades
+// and positions that there are, and that boxes are not merged into one.
+func (r *reader) together() {
+	if r.err != nil {
+		return
+	}
+	if r.record.Tower.Blades.Value == 0 {
+		if s, p, ok := r.quietSingle("tower_blades"); ok {
+			c, _ := r.at(s, p)
+			r.fault(Required, s, p, c.text, "count", "")
+		}
+	}
+	for i := range r.record.Roles {
+		r.record.Roles[i].Key = itoa(i + 1)
+	}
+	for _, w := range r.record.Waivers {
+		r.cellThere(w.Cell)
+	}
+	for _, d := range r.record.Deviations {
+		r.cellThere(d.Cell)
+	}
+	for _, o := range r.record.OpenItems {
+		r.cellThere(o.Cell)
+	}
+	for i := range r.record.Cells {
+		r.indexesThere(&r.record.Cells[i])
+	}
+	r.copies()
+	r.mergedBoxes()
+}
+
+// quietSingle is a named cell whose faults have been reported.
+func (r *reader) quietSingle(name string) (*bookSheet, pos, bool) {
+	n := len(r.faults)
+	s, p, ok := r.single(name)
+	r.faults = r.faults[:n]
+	return s, p, ok
+}
+
+func (r *reader) cellThere(n field.Count) {
+	if !n.Set {
+		return
+	}
+	for _, c := range r.record.Cells {
+		if c.Number == n.Value {
+			return
+		}
+	}
+	r.faultAt(NoSuchCell, n.At, n.Text, "cell")
+}
+
+// indexesThere checks blade and position numbers that stand in a cell's blocks.
+func (r *reader) indexesThere(c *field.Cell) {
+	blades, positions := r.record.Tower.Blades.Value, len(r.record.Tower.Positions)
+	r.indexThere(c.Tilt.Blade, blades)
+	r.indexThere(c.TipRadius.Position, positions)
+	r.indexThere(c.Pitch.Position, positions)
+	for _, round := range c.Clearance.Rounds {
+		r.indexThere(round.Blade, blades)
+	}
+}
+
+func (r *reader) indexThere(n field.Count, most int) {
+	if n.Set && most > 0 && (n.Value < 1 || n.Value > most) {
+		r.faultAt(NoSuchIndex, n.At, n.Text, itoa(most))
+	}
+}
+
+func (r *reader) faultAt(kind field.FaultKind, at field.Ref, read, detail string) {
+	r.faults = append(r.faults, field.Fault{Kind: kind, At: at, Read: shown(read), Expected: "count", Detail: detail})
+}
+
+// copies reports sheets that were made by copying one of the form's: their
+// names are valid on the copy only, so what is typed there would be lost.
+func (r *reader) copies() {
+	told := map[int]bool{}
+	for _, n := range r.book.local {
+		_, inForm := r.book.names[n.name]
+		if !inForm || told[n.sheet] || n.sheet < 0 || n.sheet >= len(r.book.sheets) {
+			continue
+		}
+		told[n.sheet] = true
+		r.fault(CopiedSheet, r.book.sheets[n.sheet], pos{1, 1}, n.name, "sheet", "")
+	}
+}
+
+// mergedBoxes reports boxes that were merged into one: which of them the value
+// belongs to is not known. Merges that the form itself makes join a box with
+// cells that are none, so it is enough to look at columns and rows of boxes
+// that have their own names or labels.
+func (r *reader) mergedBoxes() {
+	bySheet := map[*bookSheet][]area{}
+	for _, refersTo := range r.book.names {
+		if a, ok := parseArea(refersTo); ok {
+			s := r.book.sheet(a.sheet)
+			bySheet[s] = append(bySheet[s], a)
+		}
+	}
+	for _, s := range r.book.sheets {
+		if s.grid == nil {
+			continue
+		}
+		for _, m := range s.grid.merges {
+			if m.rows() > 1 && touches(m, bySheet[s]) {
+				c, _ := r.at(s, m.from)
+				r.fault(Merged, s, m.from, c.text, "onecell", m.cells())
+			}
+		}
+	}
+}
+
+// touches tells whether a merge reaches into one of the ranges.
+func touches(m area, ranges []area) bool {
+	for _, a := range ranges {
+		if a.from.col <= m.to.col && m.from.col <= a.to.col && a.from.row <= m.to.row && m.from.row <= a.to.row {
+			return true
+		}
+	}
+	return false
+}
+
+// contents lists what else is in the workbook, since it goes into the package
+// whole.
+func (r *reader) contents() {
+	file := &r.record.Files[0]
+	for _, s := range r.book.sheets {
+		if s.hidden {
+			file.Hidden = append(file.Hidden, shown(s.title))
+		}
+		if !r.used[s.index] {
+			file.Extra = append(file.Extra, shown(s.title))
+		}
+		comments, err := r.book.comments(s)
+		if err != nil {
+			r.err = err
+			return
+		}
+		for _, c := range comments {
+			r.book.author(c.author)
+			file.Comments = append(file.Comments, field.Comment{At: field.Ref{Sheet: s.title, Cell: shown(c.cell)},
+				Author: shown(c.author), Text: shown(c.text)})
+		}
+	}
+	file.Authors = r.book.authors
+}
