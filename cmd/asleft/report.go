@@ -1,0 +1,115 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"asleft/report"
+)
+
+// report writes the package.
+func (p *program) report(args []string) error {
+	f := p.flags("report")
+	out := f.StringP("output", "o", "", "")
+	var o report.Options
+	f.StringVar(&o.Paper, "paper", "", "")
+	f.StringVar(&o.Units, "units", "", "")
+	f.StringVar(&o.Language, "lang", "", "")
+	profile := f.String("profile", "", "")
+	files, done, err := p.parse(f, args)
+	if err != nil || done {
+		return err
+	}
+	switch {
+	case len(files) != 1:
+		return useError("oneFile", "command", "report")
+	case *out == "":
+		return useError("noOutput", "command", "report")
+	case *profile != "" && *profile != archiveOnly:
+		return useError("profile", "profile", *profile)
+	}
+	o.ArchiveOnly = *profile == archiveOnly
+	return p.writePackage(files[0], *out, o)
+}
+
+// archiveOnly is the profile for archives that take no files inside a PDF.
+const archiveOnly = "archive-only"
+
+// beside writes the package of a workbook that was dropped on the program.
+func (p *program) beside(path string) error {
+	out := strings.TrimSuffix(path, filepath.Ext(path)) + ".pdf"
+	return p.writePackage(path, out, report.Options{})
+}
+
+// writePackage writes the package, and with the archive-only profile its source
+// and data files in a folder beside it, first.
+func (p *program) writePackage(path, out string, o report.Options) error {
+	s, err := open(path, o)
+	if err != nil {
+		return err
+	}
+	var pdf bytes.Buffer
+	if err := s.job.WritePDF(&pdf); err != nil {
+		return inFile(path, err)
+	}
+	if o.ArchiveOnly {
+		files, err := s.job.Files()
+		if err != nil {
+			return inFile(path, err)
+		}
+		if err := writeFolder(folderBeside(out), s, files); err != nil {
+			return err
+		}
+	}
+	return writeOutput(out, inputs(s), pdf.Bytes())
+}
+
+// folderBeside is the folder for the files of a package: "tower-files" for
+// "tower.pdf".
+func folderBeside(out string) string {
+	return strings.TrimSuffix(out, filepath.Ext(out)) + "-files"
+}
+
+// writeFolder writes files into a folder, which it makes where it is missing.
+// A folder that holds anything else is refused: what lies in it must be what
+// the manifest lists.
+func writeFolder(dir string, s *source, files []report.File) error {
+	if err := makeFolder(dir); err != nil {
+		return err
+	}
+	if err := refuseStrangers(dir, files); err != nil {
+		return err
+	}
+	for _, f := range files {
+		if err := writeOutput(filepath.Join(dir, f.Name), inputs(s), f.Bytes); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func makeFolder(dir string) error {
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return inFile(dir, plainCause(err))
+	}
+	return nil
+}
+
+func refuseStrangers(dir string, files []report.File) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return inFile(dir, plainCause(err))
+	}
+	ours := map[string]bool{}
+	for _, f := range files {
+		ours[f.Name] = true
+	}
+	for _, e := range entries {
+		if !ours[e.Name()] {
+			return useError("stranger", "folder", dir, "file", e.Name())
+		}
+	}
+	return nil
+}
