@@ -7,7 +7,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"asleft/internal/data"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -17,14 +16,13 @@ import (
 // under a path, and what went wrong. Mistakes are collected, so that all are
 // told at once.
 type book struct {
-	in      *Input
-	made    made // files and fingerprint
-	first   measure.Unit
-	second  measure.Unit
-	ids     map[string]bool
-	repeats map[string]int       // how often a path was printed at lesser places
-	typed   map[string]field.Ref // texts of the workbook and where they stand
-	errs    []error
+	in     *Input
+	made   made // files and fingerprint
+	first  measure.Unit
+	second measure.Unit
+	ids    map[string]bool
+	typed  map[string]field.Ref // texts of the workbook and where they stand
+	errs   []error
 }
 
 // ErrNoWords: the language has no phrase for something to be said.
@@ -37,7 +35,7 @@ var ErrTwice = errors.New("printed twice under one path")
 var ErrText = errors.New("character that cannot be printed")
 
 func newBook(in *Input, m made) *book {
-	b := &book{in: in, made: m, ids: map[string]bool{}, repeats: map[string]int{}, typed: map[string]field.Ref{}}
+	b := &book{in: in, made: m, ids: map[string]bool{}, typed: map[string]field.Ref{}}
 	b.first, b.second = in.units()
 	return b
 }
@@ -77,7 +75,8 @@ func (b *book) count(key string, n int, pairs ...string) string {
 
 // value is a run that prints a value of the data file under its path. Every
 // value is printed so at one place, the most authoritative: the tables of the
-// cell for readings, results and verdicts, the limits page for limits.
+// cell for readings, results and verdicts, the limits page for limits. Where it
+// is printed again it has no path.
 func (b *book) value(id, text string) page.Run {
 	return page.Run{Text: text, ID: b.claim(id)}
 }
@@ -89,13 +88,6 @@ func (b *book) claim(id string) string {
 	}
 	b.ids[id] = true
 	return id
-}
-
-// again is the ID of a value that is printed once more at a less authoritative
-// place.
-func (b *book) again(id string) string {
-	b.repeats[id]++
-	return b.claim(data.Again(id, 1+b.repeats[id]))
 }
 
 // text is a text of the workbook, fit to print. Line ends become spaces; what

@@ -3,6 +3,8 @@ package compose
 import (
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"asleft/internal/assess"
 	"asleft/internal/field"
@@ -131,8 +133,20 @@ func (b *book) asTyped(l field.Length) string {
 	if !l.Set {
 		return ""
 	}
-	return withUnit(bareNumber(typedText(b, l.Entry), l.Unit), l.Unit.String())
+	return typedWithUnit(typedText(b, l.Entry), l.Unit)
 }
+
+// typedWithUnit is a typed length with its unit, once.
+func typedWithUnit(typed string, u measure.Unit) string {
+	bare := bareNumber(typed, u)
+	if bare == typed && strings.ContainsFunc(typed, unitRune) {
+		return typed // in units of its own: "3 ft 2 in"
+	}
+	return withUnit(bare, u.String())
+}
+
+// unitRune tells whether a character of a typed length belongs to a unit.
+func unitRune(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRune("'\"′″’”", r) }
 
 // otherUnit is a typed length in the unit it was not typed in.
 func (b *book) otherUnit(l field.Length) string {
@@ -173,24 +187,13 @@ func bareNumber(typed string, u measure.Unit) string {
 	if end < 0 {
 		return typed
 	}
-	_, size := lastRune(typed[end:])
+	_, size := utf8.DecodeRuneInString(typed[end:])
 	head, tail := typed[:end+size], strings.TrimSpace(typed[end+size:])
-	if tail == "" {
-		return head
+	if tail == "" || strings.ContainsFunc(head, unitRune) {
+		return typed
 	}
 	if unit, err := measure.ParseUnit(tail); err == nil && unit == u {
 		return head
 	}
 	return typed
-}
-
-// lastRune is the first rune of s and its size.
-func lastRune(s string) (rune, int) {
-	for i, r := range s {
-		if i > 0 {
-			return 0, i
-		}
-		_ = r
-	}
-	return 0, len(s)
 }

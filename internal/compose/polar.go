@@ -43,7 +43,7 @@ func (b *book) clearancePicture(c towerCell, k *assess.Check) page.Picture {
 // amountAsRead is a reading with its unit, as it was read.
 func (b *book) amountAsRead(p assess.Point) string {
 	if p.Value.Kind == assess.KindLength && p.Unit == b.first {
-		return withUnit(b.figureLabel(p), b.first.String())
+		return typedWithUnit(b.clean(p.Typed, p.At), p.Unit)
 	}
 	return b.amount(p.Value)
 }

@@ -261,7 +261,7 @@ func (b *book) readingText(p assess.Point, unit string) string {
 		return bareDegrees(text)
 	}
 	if unit == "" {
-		return withUnit(bareNumber(text, p.Unit), p.Unit.String())
+		return typedWithUnit(text, p.Unit)
 	}
 	return bareNumber(text, p.Unit)
 }

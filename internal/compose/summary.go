@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"asleft/internal/assess"
-	"asleft/internal/data"
 	"asleft/internal/page"
 )
 
@@ -22,15 +21,19 @@ func (b *book) summary() []page.Block {
 // matrix has a row for each cell and a column for each check.
 func (b *book) matrix() page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.1}},
+		Columns: []page.Column{{Fit: true}},
 		Head:    [][]page.TableCell{{headCell(b.say("summary.cell"), 0)}},
 		Summary: b.say("summary.table"),
 	}
 	for _, key := range assess.Checks() {
-		t.Columns = append(t.Columns, page.Column{Width: 1.25})
+		width := 1.0
+		if derived(key) { // "not required" on one line
+			width = 1.2
+		}
+		t.Columns = append(t.Columns, page.Column{Width: width})
 		t.Head[0] = append(t.Head[0], headCell(b.say("check."+key), 0))
 	}
-	t.Columns = append(t.Columns, page.Column{Width: 0.85, Align: page.Right})
+	t.Columns = append(t.Columns, page.Column{Fit: true, Align: page.Right})
 	t.Head[0] = append(t.Head[0], headCell(b.say("summary.readings"), 0))
 	for _, c := range b.cells() {
 		t.Rows = append(t.Rows, b.matrixRow(c))
@@ -50,7 +53,6 @@ func (b *book) matrixRow(c towerCell) page.TableRow {
 			continue
 		}
 		tc := b.verdictCell(k.Verdict)
-		tc.Runs[0].ID = b.again(data.VerdictID(n, key))
 		tc.Runs[0].Link = checkAnchor(n, key)
 		if r := k.StandingRound(); r != nil && r.Deciding != nil {
 			tc.Runs = append(tc.Runs, page.Run{Text: " " + b.amount(*r.Deciding), Face: page.Muted})
