@@ -21,7 +21,7 @@ type filler struct {
 var leftOut = map[string]bool{
 	"Cell.Rounds": true, // default heads; they are in the heads of the rounds
 	// No form has these yet.
-	"Record.Geometry": true, "Limit.Criterion": true, "Limit.Slope": true, "Limit.Quantities": true,
+	"Tower.Geometry": true, "Limit.Criterion": true, "Limit.Slope": true, "Limit.Quantities": true,
 	"Cell.Stacks": true, "Cell.Drive": true, "Cell.Fasteners": true, "Cell.Pins": true,
 	"Cell.PreStart": true, "Cell.StartUps": true,
 	"Move.Feet": true, "Move.Along": true, "Move.Front": true, "Move.Rear": true,
