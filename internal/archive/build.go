@@ -108,7 +108,7 @@ func (b *builder) pack() {
 				body = append(append(body, b.arena[s.start:s.end]...), '\n')
 			}
 			dict := fmt.Sprintf("/Type/ObjStm/N %d/First %d/Filter/FlateDecode", len(spans), len(head))
-			made[i] = ready{first + i, dict, d.deflate(append(head, body...))}
+			made[i] = ready{first + i, dict, d.deflate(head, body)}
 		}
 	})
 	b.streams = append(b.streams, made...)

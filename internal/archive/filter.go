@@ -7,23 +7,37 @@ import (
 	"io"
 )
 
-// errTooLong is what limitedInflate returns for data over its limit.
+// errTooLong is what inflate returns for data over its limit.
 var errTooLong = errors.New("decoded data too long")
 
-// inflate undoes Flate coding of at most limit bytes into buf.
-func inflate(buf *bytes.Buffer, raw []byte, limit int64) error {
-	zr, err := zlib.NewReader(bytes.NewReader(raw))
-	if err != nil {
-		return err
+// inflater undoes Flate coding, again and again with the same tables.
+type inflater struct {
+	reader io.ReadCloser
+	buf    bytes.Buffer
+}
+
+// inflate returns the decoded data, at most limit bytes. It is valid until the
+// next call.
+func (f *inflater) inflate(raw []byte, limit int64) ([]byte, error) {
+	var err error
+	src := bytes.NewReader(raw)
+	if again, ok := f.reader.(zlib.Resetter); ok {
+		err = again.Reset(src, nil)
+	} else {
+		f.reader, err = zlib.NewReader(src)
 	}
-	n, err := buf.ReadFrom(io.LimitReader(zr, limit+1))
 	if err != nil {
-		return err
+		return nil, err
+	}
+	f.buf.Reset()
+	n, err := f.buf.ReadFrom(io.LimitReader(f.reader, limit+1))
+	if err != nil {
+		return nil, err
 	}
 	if n > limit {
-		return errTooLong
+		return nil, errTooLong
 	}
-	return zr.Close()
+	return f.buf.Bytes(), f.reader.Close()
 }
 
 // decode undoes the filter of a stream: none, or Flate with or without a PNG
@@ -36,8 +50,9 @@ func decode(s *Stream, limit int64) ([]byte, error) {
 	default:
 		return nil, foreign("filter %v", s.Dict["Filter"])
 	}
-	var buf bytes.Buffer
-	if err := inflate(&buf, s.Raw, limit); err != nil {
+	var f inflater
+	data, err := f.inflate(s.Raw, limit)
+	if err != nil {
 		if errors.Is(err, errTooLong) {
 			return nil, overLimit(0, "stream longer than %d bytes", limit)
 		}
@@ -45,13 +60,13 @@ func decode(s *Stream, limit int64) ([]byte, error) {
 	}
 	parms := s.Dict["DecodeParms"]
 	if parms == nil {
-		return buf.Bytes(), nil
+		return data, nil
 	}
 	d, ok := parms.(Dict)
 	if !ok {
 		return nil, foreign("decode parameters")
 	}
-	return unpredict(buf.Bytes(), d)
+	return unpredict(data, d)
 }
 
 // unpredict undoes the PNG predictors (ISO 32000-1, 7.4.4.4) for one byte

@@ -1,7 +1,6 @@
 package archive
 
 import (
-	"bytes"
 	"fmt"
 	"sort"
 )
@@ -46,8 +45,8 @@ func (raw *rawFile) readPages(c crew) []drawnPage {
 	c.each(len(drawn), func(d *deflater) func(int) {
 		codes := map[Name]*cidSet{}
 		used = append(used, codes)
-		var buf bytes.Buffer
-		return func(i int) { raw.readPage(i, &drawn[i], codes, &buf, d) }
+		var f inflater
+		return func(i int) { raw.readPage(i, &drawn[i], codes, &f, d) }
 	})
 	for _, name := range raw.fontNames() {
 		var all cidSet
@@ -63,15 +62,13 @@ func (raw *rawFile) readPages(c crew) []drawnPage {
 }
 
 // readPage scans one page, adding the codes that it shows to codes.
-func (raw *rawFile) readPage(i int, p *drawnPage, codes map[Name]*cidSet, buf *bytes.Buffer, d *deflater) {
+func (raw *rawFile) readPage(i int, p *drawnPage, codes map[Name]*cidSet, f *inflater, d *deflater) {
 	s := raw.pages[i].content
 	data := s.Raw
 	if s.Dict["Filter"] != nil {
-		buf.Reset()
-		if p.err = inflate(buf, s.Raw, maxStreamDecoded); p.err != nil {
+		if data, p.err = f.inflate(s.Raw, maxStreamDecoded); p.err != nil {
 			return
 		}
-		data = buf.Bytes()
 	}
 	var font Name
 	var set *cidSet

@@ -52,8 +52,8 @@ type deflater struct {
 	buf    bytes.Buffer
 }
 
-// deflate returns a compressed copy of data.
-func (d *deflater) deflate(data []byte) []byte {
+// deflate returns a compressed copy of the parts, one after the other.
+func (d *deflater) deflate(parts ...[]byte) []byte {
 	d.buf.Reset()
 	if d.writer == nil {
 		// The level is a constant in range, the only cause of an error here.
@@ -62,7 +62,9 @@ func (d *deflater) deflate(data []byte) []byte {
 		d.writer.Reset(&d.buf)
 	}
 	// Writes to a bytes.Buffer do not fail.
-	_, _ = d.writer.Write(data)
+	for _, p := range parts {
+		_, _ = d.writer.Write(p)
+	}
 	_ = d.writer.Close()
 	return bytes.Clone(d.buf.Bytes())
 }
