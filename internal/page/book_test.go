@@ -17,8 +17,7 @@ func runs(r ...Run) []Run    { return r }
 func cell(r ...Run) TableCell {
 	return TableCell{Runs: r}
 }
-func rowHead(s string) TableCell { return TableCell{Runs: runs(run(s)), Header: true} }
-func words(s string) Paragraph   { return Paragraph{Runs: runs(run(s))} }
+func words(s string) Paragraph { return Paragraph{Runs: runs(run(s))} }
 
 // testFigure is a stand-in figure with every kind of path.
 type testFigure struct{ w, h float64 }

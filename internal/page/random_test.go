@@ -29,7 +29,7 @@ func (a *author) run(most int) Run {
 		r.Face = Regular
 	}
 	if r.Face == Mono {
-		r.Text = "abc 012 "
+		r.Text = "abc Δθ 012 " // the Greek is lent
 	}
 	if a.r.Intn(4) == 0 {
 		a.ids++

@@ -186,6 +186,32 @@ func TestTallRow(t *testing.T) {
 	}
 }
 
+// TestTallRowKeepsValues: where a row is parted, no value is.
+func TestTallRowKeepsValues(t *testing.T) {
+	// Values too long for any column in both of them halve the width.
+	n := int((bodyHeight() - rowHeight - 2*cellPadY) / 11_250)
+	const perLine = 11 // words, at least
+	text := func(lines int) string { return strings.TrimSpace(strings.Repeat("LINE ", perLine*lines)) }
+	row := TableRow{Cells: []TableCell{
+		cell(run(text(n-10)+" "), value("v", text(25))),
+		cell(run(text(n-20)+" "), value("w", text(30))),
+	}}
+	p := place(t, oneSection(narrow(row)))
+	if p.Pages() < 2 {
+		t.Fatalf("%d pages: the row is not parted", p.Pages())
+	}
+	raw, doc, err := Emit(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkMarks(t, "tall row", raw, &doc, p.book)
+	// Long enough for no page: an error, not a loss.
+	row.Cells[0] = cell(value("v", text(2*n)))
+	if _, err := Place(oneSection(narrow(row)), metrics(t)); !errors.Is(err, ErrNoRoom) {
+		t.Errorf("a value too long for a page: %v, expected no room", err)
+	}
+}
+
 func TestNothingVanishes(t *testing.T) {
 	huge := rowsOf(60)
 	for range 70 {

@@ -1,0 +1,157 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"asleft/internal/plot"
+
+	"github.com/golang/freetype/truetype"
+	"github.com/wcharczuk/go-chart/v2"
+	"github.com/wcharczuk/go-chart/v2/drawing"
+)
+
+// figureFunc is a figure of 100 by 50 points.
+type figureFunc func(r chart.Renderer, f *plot.Fonts) error
+
+func (f figureFunc) Size() (float64, float64)                       { return 100, 50 }
+func (f figureFunc) Draw(r chart.Renderer, fonts *plot.Fonts) error { return f(r, fonts) }
+
+// drawn is the content of a figure whose upper left corner is at 72, 72 of a
+// page 500 points high.
+func drawn(t *testing.T, permil int64, f figureFunc) (string, error) {
+	t.Helper()
+	w := newWriter(Paper{"", 400, 500}, metrics(t), time.Unix(0, 0))
+	w.page()
+	err := w.draw(&ink{x: 72_000, y: 72_000, fig: &figure{picture: Picture{Figure: f, Alt: "alt"}, permil: permil, section: "s"}})
+	if err != nil {
+		return "", err
+	}
+	raw, err := w.bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := contents(t, raw)[0]
+	if at := bytes.Index(c, []byte("q\n")); at >= 0 {
+		c = c[at:]
+	}
+	return strings.Join(strings.Fields(string(c)), " "), nil
+}
+
+func stroked(r chart.Renderer) {
+	r.ResetStyle()
+	r.SetStrokeColor(drawing.Color{R: 255, A: 255})
+	r.SetStrokeWidth(50)
+}
+
+func TestRendererPaths(t *testing.T) {
+	pen := "1 0 0 RG 0.5 w 0 J 0 j 10 M [] 0 d"
+	for name, c := range map[string]struct {
+		draw func(chart.Renderer)
+		want string
+	}{
+		// One canvas unit is a hundredth of a point, y down on the canvas and up
+		// on the page: the figure's corner is at 72, 428.
+		"line":            {func(r chart.Renderer) { r.MoveTo(0, 0); r.LineTo(1000, 250); r.Stroke() }, pen + " 72 428 m 82 425.5 l S Q"},
+		"line from there": {func(r chart.Renderer) { r.LineTo(100, 0); r.LineTo(100, 100); r.Close(); r.Stroke() }, pen + " 73 428 m 73 427 l h S Q"},
+		// An eighth turn clockwise on the canvas, from the right: it ends lower.
+		"arc": {func(r chart.Renderer) { r.ArcTo(0, 0, 1000, 1000, 0, math.Pi/4); r.Stroke() }, pen + " 82 428 m 82 425.35 80.95 422.8 79.07 420.93 c S Q"},
+		// Handles two thirds of the way to the control point.
+		"quadratic": {func(r chart.Renderer) { r.MoveTo(0, 0); r.QuadCurveTo(300, 0, 300, 300); r.Stroke() }, pen + " 72 428 m 74 428 75 427 75 425 c S Q"},
+		"fill":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 128}); r.LineTo(0, 0); r.Fill() }, "0.498 0.498 0.498 rg 72 428 m f Q"},
+		"both":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 255}); r.LineTo(0, 0); r.FillStroke() }, "0 0 0 rg " + pen + " 72 428 m B Q"},
+		"dashes":    {func(r chart.Renderer) { r.SetStrokeDashArray([]float64{300, 150}); r.LineTo(0, 0); r.Stroke() }, "[3 1.5 ] 0 d 72 428 m S Q"},
+	} {
+		got, err := drawn(t, 1000, func(r chart.Renderer, _ *plot.Fonts) error { stroked(r); c.draw(r); return nil })
+		if err != nil || !strings.HasSuffix(got, c.want) {
+			t.Errorf("%s: %q, %v, expected %q", name, got, err, c.want)
+		}
+	}
+}
+
+func TestRendererPaintsNothing(t *testing.T) {
+	got, err := drawn(t, 1000, func(r chart.Renderer, _ *plot.Fonts) error {
+		r.ResetStyle()
+		r.LineTo(0, 0)
+		r.FillStroke() // neither color is set
+		r.Stroke()     // no path is left
+		return nil
+	})
+	if err != nil || strings.Contains(got, " m ") {
+		t.Errorf("%q, %v, expected nothing", got, err)
+	}
+}
+
+func TestRendererText(t *testing.T) {
+	text := func(turn float64) figureFunc {
+		return func(r chart.Renderer, f *plot.Fonts) error {
+			r.SetDPI(plot.DPI)
+			r.ResetStyle()
+			r.SetFont(f.Regular)
+			r.SetFontSize(8)
+			r.SetFontColor(drawing.Color{A: 255})
+			r.SetTextRotation(turn)
+			if w := r.MeasureText("0.41 in").Right; w < 2000 || w > 2500 {
+				return fmt.Errorf("measured %d", w)
+			}
+			r.Text("A", 1000, 2000)
+			return nil
+		}
+	}
+	got, err := drawn(t, 1000, text(0))
+	if err != nil || !strings.Contains(got, " 8.00 Tf ET BT 82.00 408.00 Td") {
+		t.Errorf("%q, %v", got, err)
+	}
+	// Clockwise on the canvas is clockwise on the page: a quarter turn reads
+	// downward. Half the scale halves places and type.
+	got, err = drawn(t, 500, text(math.Pi/2))
+	if err != nil || !strings.Contains(got, "0.000000 -1.000000 1.000000 0.000000 77 418 cm") || !strings.Contains(got, " 4.00 Tf") {
+		t.Errorf("turned: %q, %v", got, err)
+	}
+}
+
+func TestRendererRefuses(t *testing.T) {
+	say := func(f func(r chart.Renderer, fonts *plot.Fonts)) figureFunc {
+		return func(r chart.Renderer, fonts *plot.Fonts) error { f(r, fonts); return nil }
+	}
+	for name, c := range map[string]struct {
+		f    figureFunc
+		want string
+	}{
+		"no font":    {say(func(r chart.Renderer, f *plot.Fonts) { r.Text("x", 0, 0) }), "not embedded"},
+		"other font": {say(func(r chart.Renderer, f *plot.Fonts) { r.SetFont(&truetype.Font{}); r.Text("x", 0, 0) }), "not embedded"},
+		"glyph":      {say(func(r chart.Renderer, f *plot.Fonts) { r.SetFont(f.Regular); r.Text("漢", 0, 0) }), "no glyph"},
+		"control":    {say(func(r chart.Renderer, f *plot.Fonts) { r.SetFont(f.Regular); r.Text("a\nb", 0, 0) }), "control"},
+		"beyond":     {say(func(r chart.Renderer, f *plot.Fonts) { r.SetFont(f.Regular); r.Text("\U0001F600", 0, 0) }), "beyond"},
+		"its own":    {func(chart.Renderer, *plot.Fonts) error { return plot.ErrNoRoom }, plot.ErrNoRoom.Error()},
+	} {
+		if _, err := drawn(t, 1000, c.f); err == nil || !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), "alt") {
+			t.Errorf("%s: %v, expected %q", name, err, c.want)
+		}
+	}
+}
+
+// TestMarksDiffer: each mark has a shape of its own whatever its color.
+func TestMarksDiffer(t *testing.T) {
+	seen := map[string]Mark{}
+	for m := MarkWithin; m <= MarkNotReady; m++ {
+		s := string(drawMark(nil, m, 0, 0, 10, inkColor))
+		if other, ok := seen[s]; ok || len(s) < 20 {
+			t.Errorf("%s looks like %s, or like nothing: %q", m.name(), other.name(), s)
+		}
+		seen[s] = m
+	}
+}
+
+func TestNumbers(t *testing.T) {
+	for v, want := range map[float64]string{0: "0 ", -0.004: "0 ", 0.005: "0.01 ", 1.1: "1.1 ", -72.456: "-72.46 ", 123: "123 ", 10.05: "10.05 "} {
+		var p path
+		if got := string(p.num(v).buf); got != want {
+			t.Errorf("%v is written %q, expected %q", v, got, want)
+		}
+	}
+}
