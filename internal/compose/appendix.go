@@ -17,8 +17,12 @@ func (b *book) appendix() []page.Block {
 	blocks := []page.Block{b.h2("appendix.title", anchorAppendix), b.para("appendix.intro")}
 	for _, c := range b.cells() {
 		blocks = append(blocks, page.Heading{Level: 3, Runs: plain(b.cellName(c))})
-		blocks = append(blocks, b.entryTables(c, true, assess.Tilt, assess.Clearance)...)
-		blocks = append(blocks, b.entryTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)...)
+		tables := append(b.entryTables(c, true, assess.Tilt, assess.Clearance),
+			b.entryTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)...)
+		if len(tables) == 0 {
+			tables = []page.Block{b.para("cell.unread")}
+		}
+		blocks = append(blocks, tables...)
 	}
 	return append(blocks, b.workbookNotes()...)
 }

@@ -140,5 +140,8 @@ func (b *book) countLine(c towerCell, k *assess.Check) page.Paragraph {
 			b.value(data.Under(id, "blocked"), strconv.Itoa(r.Blocked)),
 			page.Run{Text: " " + b.say("cell.blockedword"), Face: page.Muted})
 	}
+	for _, part := range b.howRead(c, k.Key) {
+		runs = append(append(runs, page.Run{Text: "; ", Face: page.Muted}), part...)
+	}
 	return page.Paragraph{Runs: runs, Size: smallSize, Keep: true}
 }

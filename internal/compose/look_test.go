@@ -2,6 +2,7 @@ package compose
 
 import (
 	"os"
+	"strings"
 	"testing"
 
 	"asleft/internal/archive"
@@ -24,7 +25,13 @@ func TestLook(t *testing.T) {
 	case "three":
 		p.rounds = 3
 	}
+	if os.Getenv("COMPOSE_PLAN") == "long" {
+		p.names = func(s string) string { return s + strings.Repeat(" of the Northern Valleys Regional Authority", 2) }
+	}
 	in := inputOf(t, p)
+	if os.Getenv("COMPOSE_PLAN") == "pseudo" {
+		in.Words = pseudo{in.Words}
+	}
 	if os.Getenv("COMPOSE_PLAN") == "metric" {
 		in.Options = Options{Paper: page.A4, Units: measure.UnitMillimeter, Profile: archive.PDFA2A}
 	}

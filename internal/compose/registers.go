@@ -9,7 +9,7 @@ import (
 func (b *book) registers() []page.Block {
 	return []page.Block{
 		b.h2("registers.title", ""),
-		b.h3("registers.equipment"), b.equipmentTable(),
+		b.h3("registers.equipment"), b.towerTable(), b.equipmentTable(),
 		b.h3("registers.instruments"), b.instrumentTable(),
 		b.h3("registers.people"), b.peopleTable(),
 	}
@@ -30,6 +30,18 @@ func rows[T any](b *book, t page.Table, list []T, row func(T) []string) page.Tab
 		}}}}
 	}
 	return t
+}
+
+// towerTable is what all fans of the tower have in common.
+func (b *book) towerTable() page.Table {
+	t := &b.in.Record.Tower
+	return b.pairs("registers.towertable", [][2]string{
+		{"registers.drivetype", b.code("drivetype", t.DriveType)},
+		{"registers.diameter", b.leading(t.FanDiameter)},
+		{"registers.blades", counted(t.Blades)},
+		{"registers.rotation", b.code("rotation", t.FanRotation)},
+		{"registers.segments", counted(t.Segments)},
+	})
 }
 
 func (b *book) equipmentTable() page.Table {

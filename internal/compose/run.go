@@ -67,6 +67,19 @@ func (b *book) lead(key string, pairs ...string) page.Paragraph {
 	return page.Paragraph{Runs: plain(b.say(key, pairs...)), Keep: true}
 }
 
+// placed is the phrase of the key with a run in its place {value}.
+func (b *book) placed(key string, r page.Run) []page.Run {
+	const mark = "\x00" // in no phrase and in no text that may be printed
+	before, after, _ := strings.Cut(b.say(key, "value", mark), mark)
+	var out []page.Run
+	for _, x := range []page.Run{{Text: before, Face: page.Muted}, r, {Text: after, Face: page.Muted}} {
+		if x.Text != "" {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
 // steps are the phrases key.1, key.2 … as the items of a list.
 func (b *book) steps(key string, pairs ...string) [][]page.Run {
 	var items [][]page.Run

@@ -35,6 +35,14 @@ func walk(v reflect.Value, where string, out *[]printed) {
 			walk(v.Elem(), where, out)
 		}
 	case reflect.Slice:
+		if runs, ok := v.Interface().([]page.Run); ok { // one text, whatever it is cut into
+			var s strings.Builder
+			for _, r := range runs {
+				s.WriteString(r.Text)
+			}
+			walk(reflect.ValueOf(s.String()), where, out)
+			return
+		}
 		for i := range v.Len() {
 			walk(v.Index(i), where, out)
 		}

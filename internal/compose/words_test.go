@@ -144,6 +144,7 @@ func TestEveryCodeHasWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	need := map[string][]string{
+		"drivetype": {"rightangle", "direct", "closecoupled", "belt", "twopiece", "horizontal"},
 		"verdict":   {"within", "near", "outside", "recheck", "missing", "nolimit", "notrequired", "byothers"},
 		"meaning":   {"within", "near", "outside", "recheck", "missing", "nolimit", "notrequired", "byothers"},
 		"state":     {"ready", "notready"},
