@@ -250,7 +250,11 @@ func TestRevisionLimit(t *testing.T) {
 func TestDamageIsFound(t *testing.T) {
 	b := drawSample().finished(t)
 	random := rand.New(rand.NewPCG(1, 2))
-	for range 300 {
+	flips := 300
+	if testing.Short() {
+		flips = 50
+	}
+	for range flips {
 		damaged := slices.Clone(b)
 		at, by := random.IntN(len(b)), byte(1+random.IntN(255))
 		damaged[at] ^= by
