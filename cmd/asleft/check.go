@@ -57,9 +57,9 @@ func (p *program) verdicts(w io.Writer, path string, job *report.Job) {
 	}
 	fmt.Fprintf(w, "%s\n\n", p.words.Say("cli.check.title", "title", title, "state", state))
 	p.checks(w, job, screen)
-	p.list(w, "cli.check.reasons", job.Reasons(), true, screen.width)
-	p.list(w, "cli.check.questions", job.Questions(), false, screen.width)
-	p.list(w, "cli.check.notes", job.Notes(), false, screen.width)
+	p.list(w, "cli.check.reasons", job.Reasons(), screen.width)
+	p.list(w, "cli.check.questions", job.Questions(), screen.width)
+	p.list(w, "cli.check.notes", job.Notes(), screen.width)
 }
 
 // checks prints the table of all checks. What is not within stands in bold.
@@ -94,16 +94,13 @@ func (p *program) limit(r report.Row) string {
 
 // list prints notes under a head. Those with the same words about the same check
 // are one line, with all their cells.
-func (p *program) list(w io.Writer, head string, notes []report.Note, numbered bool, width int) {
+func (p *program) list(w io.Writer, head string, notes []report.Note, width int) {
 	if len(notes) == 0 {
 		return
 	}
 	fmt.Fprintf(w, "\n%s\n", p.words.Say(head))
-	for i, g := range group(notes) {
+	for _, g := range group(notes) {
 		mark := "- "
-		if numbered {
-			mark = fmt.Sprintf("%d. ", i+1)
-		}
 		text := p.groupText(g)
 		for n, l := range wrap(text, width-len(gap)-len(mark)) {
 			if n > 0 {
@@ -114,46 +111,64 @@ func (p *program) list(w io.Writer, head string, notes []report.Note, numbered b
 	}
 }
 
+// noteGroup is one line: a text, the checks it is about, the cells it holds in.
 type noteGroup struct {
-	note  report.Note
-	cells []int
+	text   string
+	checks []string
+	cells  []int
 }
 
-// group gathers like notes at the place of the first.
+// group gathers like notes at the place of the first: those of one check over
+// its cells, then those with the same cells over their checks.
 func group(notes []report.Note) []noteGroup {
-	var groups []noteGroup
+	var one []noteGroup
 	for _, n := range notes {
-		i := slices.IndexFunc(groups, func(g noteGroup) bool {
-			return g.note.Check == n.Check && g.note.Text == n.Text && (g.note.Cell == 0) == (n.Cell == 0)
+		i := slices.IndexFunc(one, func(g noteGroup) bool {
+			return g.checks[0] == n.Check && g.text == n.Text && (g.cells == nil) == (n.Cell == 0)
 		})
 		if i < 0 {
-			i = len(groups)
-			groups = append(groups, noteGroup{note: n})
+			i = len(one)
+			one = append(one, noteGroup{text: n.Text, checks: []string{n.Check}})
 		}
-		if n.Cell != 0 && !slices.Contains(groups[i].cells, n.Cell) {
-			groups[i].cells = append(groups[i].cells, n.Cell)
+		if n.Cell != 0 && !slices.Contains(one[i].cells, n.Cell) {
+			one[i].cells = append(one[i].cells, n.Cell)
 		}
+	}
+	var groups []noteGroup
+	for _, g := range one {
+		i := slices.IndexFunc(groups, func(have noteGroup) bool {
+			return have.text == g.text && slices.Equal(have.cells, g.cells)
+		})
+		if i < 0 {
+			groups = append(groups, g)
+			continue
+		}
+		groups[i].checks = append(groups[i].checks, g.checks...)
 	}
 	return groups
 }
 
 func (p *program) groupText(g noteGroup) string {
-	text := g.note.Text
-	if g.note.Check != "" {
-		text = p.words.Say("check."+g.note.Check) + ": " + text
+	var checks, cells []string
+	for _, c := range g.checks {
+		if c != "" {
+			checks = append(checks, p.words.Say("check."+c))
+		}
 	}
-	if len(g.cells) == 0 {
-		return text
-	}
-	var cells []string
 	for _, c := range g.cells {
 		cells = append(cells, strconv.Itoa(c))
 	}
-	key := "cli.check.cells"
-	if len(cells) == 1 {
-		key = "cli.check.onecell"
+	text := g.text
+	if len(checks) > 0 {
+		text = strings.Join(checks, ", ") + ": " + text
 	}
-	return p.words.Say(key, "cells", strings.Join(cells, ", "), "text", text)
+	switch len(cells) {
+	case 0:
+		return text
+	case 1:
+		return p.words.Say("cli.check.onecell", "cells", cells[0], "text", text)
+	}
+	return p.words.Say("cli.check.cells", "cells", strings.Join(cells, ", "), "text", text)
 }
 
 // screen is what the output can show; zero for a pipe or a file.
