@@ -31,22 +31,23 @@ func columnName(n int) string {
 // parsePos reads a cell name, with or without dollar signs.
 func parsePos(name string) (pos, bool) {
 	var p pos
-	name = strings.ReplaceAll(name, "$", "")
+	name = strings.TrimPrefix(name, "$")
 	letters := 0
 	for letters < len(name) && letters < 3 && isLetter(name[letters]) {
 		p.col = p.col*26 + int(name[letters]|0x20-'a') + 1
 		letters++
 	}
-	digits := name[letters:]
-	if letters == 0 || digits == "" || len(digits) > 7 || strings.Trim(digits, "0123456789") != "" {
+	digits := strings.TrimPrefix(name[letters:], "$")
+	if letters == 0 || digits == "" || len(digits) > 7 {
 		return pos{}, false
 	}
-	row, err := strconv.Atoi(digits)
-	if err != nil || row < 1 || row > maxRows || p.col > maxColumns {
-		return pos{}, false
+	for i := range len(digits) {
+		if digits[i] < '0' || digits[i] > '9' {
+			return pos{}, false
+		}
+		p.row = p.row*10 + int(digits[i]-'0')
 	}
-	p.row = row
-	return p, true
+	return p, p.row >= 1 && p.row <= maxRows && p.col <= maxColumns
 }
 
 func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }

@@ -85,10 +85,10 @@ func (s *gridScan) startRow(t token) error {
 // cell reads a cell and keeps it if it has contents.
 func (s *gridScan) cell(t token) error {
 	at := pos{s.col + 1, s.row}
-	if r := t.attr("r"); r != "" {
+	if r := t.rawAttr("r"); len(r) > 0 {
 		var ok bool
-		if at, ok = parsePos(r); !ok {
-			return refusal(ErrDamaged, "cell "+shown(r))
+		if at, ok = parsePos(string(r)); !ok {
+			return refusal(ErrDamaged, "cell "+shown(string(r)))
 		}
 	}
 	s.row, s.col = at.row, at.col

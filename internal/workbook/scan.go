@@ -118,27 +118,30 @@ func parseTag(body []byte) (token, error) {
 func (t token) is(name string) bool { return string(t.name) == name }
 
 // attr is the value of an attribute by its local name, "" where there is none.
-func (t token) attr(name string) string {
+func (t token) attr(name string) string { return unescape(t.rawAttr(name)) }
+
+// rawAttr is an attribute's value, still escaped.
+func (t token) rawAttr(name string) []byte {
 	rest := t.attrs
 	for {
 		eq := bytes.IndexByte(rest, '=')
 		if eq < 0 || eq+1 >= len(rest) {
-			return ""
+			return nil
 		}
 		key := bytes.TrimSpace(rest[:eq])
 		rest = bytes.TrimLeft(rest[eq+1:], " \t\r\n")
 		if len(rest) == 0 || rest[0] != '"' && rest[0] != '\'' {
-			return ""
+			return nil
 		}
 		end := bytes.IndexByte(rest[1:], rest[0])
 		if end < 0 {
-			return ""
+			return nil
 		}
 		if colon := bytes.IndexByte(key, ':'); colon >= 0 {
 			key = key[colon+1:]
 		}
 		if string(key) == name {
-			return unescape(rest[1 : 1+end])
+			return rest[1 : 1+end]
 		}
 		rest = rest[end+2:]
 	}

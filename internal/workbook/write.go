@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"io"
+	"sort"
 
 	"asleft/internal/measure"
 
@@ -25,6 +26,9 @@ func WriteForm(w io.Writer, o FormOptions) error {
 	if err := out.write(); err != nil {
 		return fmt.Errorf("form: %w", err)
 	}
+	// The library adds types of pictures in the order of a map.
+	types := file.ContentTypes.Defaults
+	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
 	if _, err := file.WriteTo(w); err != nil {
 		return fmt.Errorf("form: %w", err)
 	}
