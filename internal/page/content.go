@@ -108,6 +108,9 @@ type Run struct {
 	Mark Mark   // drawn before the text
 	Say  string // what a screen reader says for the mark (ActualText)
 	Link string // anchor to go to, empty for none
+	// Break starts a new line with this run. The run before should end in a
+	// space, which keeps their words apart where the text is read aloud.
+	Break bool
 }
 
 // Heading is a heading of level 1 to 4; it stays with what follows it.

@@ -101,7 +101,7 @@ func (sec *placedSection) ids() map[int]string {
 			case k.node != nil:
 				walk(k.node)
 			case k.chunk != 0 && n.id != "":
-				ids[k.chunk] = n.id
+				ids[int(k.chunk)] = n.id
 			}
 		}
 	}

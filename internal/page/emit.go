@@ -169,12 +169,12 @@ func (e *emitter) element(section int, n *node) *archive.Element {
 		case k.node != nil:
 			el.Kids = append(el.Kids, archive.Kid{Element: e.element(section, k.node)})
 		case k.chunk != 0:
-			runs := e.runs[e.chunkBase[section]+k.chunk]
+			runs := e.runs[e.chunkBase[section]+int(k.chunk)]
 			for i := range runs {
 				el.Kids = append(el.Kids, archive.Kid{Run: &runs[i]})
 			}
 		case k.link != 0:
-			for _, l := range e.links[e.linkBase[section]+k.link] {
+			for _, l := range e.links[e.linkBase[section]+int(k.link)] {
 				el.Kids = append(el.Kids, archive.Kid{Link: l})
 			}
 		case k.field:

@@ -27,6 +27,9 @@ func (f *flow) turn() {
 		f.cur.close()
 	}
 	f.cur = newSheet()
+	if n := len(f.pages); n > 0 {
+		f.cur.ink = make([]ink, 0, len(f.pages[n-1].ink)) // pages of a section are alike
+	}
 	f.pages = append(f.pages, f.cur)
 	f.y = f.top
 }

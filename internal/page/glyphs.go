@@ -13,6 +13,7 @@ type glyph struct {
 	off  int32 // of the character in the run's text
 	adv  mp
 	face face
+	wrap bool // starts a new line
 }
 
 // markWidth and markGap are the advance of a mark at a type size.
@@ -31,6 +32,7 @@ func (b *builder) flatten(gs []glyph, runs []Run, s setting) ([]glyph, error) {
 			return gs, b.textError(r, 0, "a link without text")
 		}
 		st := s.style(r)
+		first := len(gs)
 		if r.Mark != NoMark {
 			w := markWidth(st.size)
 			if r.Text != "" {
@@ -47,6 +49,9 @@ func (b *builder) flatten(gs []glyph, runs []Run, s setting) ([]glyph, error) {
 				return gs, b.textError(r, c, "no glyph in the typefaces")
 			}
 			gs = append(gs, glyph{r: c, run: int32(i), off: int32(off), adv: advance(units, st.size), face: f})
+		}
+		if r.Break && first < len(gs) {
+			gs[first].wrap = true
 		}
 	}
 	return gs, nil
@@ -87,13 +92,19 @@ func width(gs []glyph) mp {
 	return w
 }
 
-// widest is the natural width of a text on one line, and the width of its
-// longest piece that does not break.
+// widest is the natural width of a text, on one line but for breaks that it asks
+// for, and the width of its longest piece that does not break.
 func widest(gs []glyph, runs []Run) (natural, piece mp) {
-	natural = width(gs)
-	start := 0
+	start, line := 0, 0
 	for i := range gs {
-		if i+1 == len(gs) || breaksAfter(gs, runs, i) {
+		if gs[i].wrap {
+			line = i
+		}
+		end := i+1 == len(gs) || gs[i+1].wrap
+		if end {
+			natural = max(natural, width(gs[line:i+1]))
+		}
+		if end || breaksAfter(gs, runs, i) {
 			piece = max(piece, width(gs[start:i+1]))
 			start = i + 1
 		}

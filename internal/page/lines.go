@@ -44,6 +44,10 @@ func breakLines(gs []glyph, runs []Run, w mp) (lines []span, ok bool) {
 	var x mp
 	start, last := 0, 0 // begin of the line, latest place to break it
 	for i := 0; i < len(gs); i++ {
+		if gs[i].wrap && i > start {
+			lines = append(lines, span{start, i, false})
+			start, last, x = i, i, 0
+		}
 		for x+gs[i].adv > w && gs[i].r != ' ' && i > start {
 			cut := last
 			if cut <= start {

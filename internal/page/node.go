@@ -18,8 +18,8 @@ type node struct {
 // from 1 within their section.
 type kid struct {
 	node  *node
-	chunk int
-	link  int
+	chunk int32
+	link  int32
 	field bool // the field that names this node
 }
 
@@ -47,14 +47,14 @@ type chunks struct {
 // chunk starts a piece of content in n, the end of its kids.
 func (c *chunks) chunk(n *node) int {
 	c.roles = append(c.roles, n.role)
-	n.kids = append(n.kids, kid{chunk: len(c.roles)})
+	n.kids = append(n.kids, kid{chunk: int32(len(c.roles))})
 	return len(c.roles)
 }
 
 // tail is the chunk at the end of n, new if there is none.
 func (c *chunks) tail(n *node) int {
 	if k := len(n.kids); k > 0 && n.kids[k-1].chunk != 0 {
-		return n.kids[k-1].chunk
+		return int(n.kids[k-1].chunk)
 	}
 	return c.chunk(n)
 }
@@ -62,6 +62,6 @@ func (c *chunks) tail(n *node) int {
 // link adds a link to n.
 func (c *chunks) link(n *node, l link) int {
 	c.links = append(c.links, l)
-	n.kids = append(n.kids, kid{link: len(c.links)})
+	n.kids = append(n.kids, kid{link: int32(len(c.links))})
 	return len(c.links)
 }

@@ -23,7 +23,7 @@ func (a *author) run(most int) Run {
 	for range 1 + a.r.Intn(most) {
 		s = append(s, vocabulary[a.r.Intn(len(vocabulary))])
 	}
-	r := Run{Text: strings.Join(s, " ") + " ", Face: Face(a.r.Intn(4))}
+	r := Run{Text: strings.Join(s, " ") + " ", Face: Face(a.r.Intn(4)), Break: a.r.Intn(9) == 0}
 	if a.r.Intn(6) == 0 {
 		r.Text = strings.Repeat("0123456789abcdef", 1+a.r.Intn(8)) + " "
 		r.Face = Regular

@@ -144,14 +144,18 @@ func (rb *rowBox) part(from progress, room mp) (st strip, next progress, done bo
 	n := int(max(room-2*cellPadY, 0) / rb.lead)
 	next = make(progress, len(from))
 	done = true
-	most := 0
+	most, boxes := 0, 0
 	for i := range rb.cells {
 		next[i] = rb.cells[i].fits(from[i], n)
+		for _, l := range rb.cells[i].text.lines[from[i]:next[i]] {
+			boxes += len(l.ink)
+		}
 		done = done && next[i] == len(rb.cells[i].text.lines)
 		most = max(most, next[i]-from[i])
 	}
 	st.h = mp(max(most, 1))*rb.lead + 2*cellPadY
 	rb.grounds(&st, done)
+	st.ink = make([]ink, 0, boxes)
 	for i := range rb.cells {
 		c := &rb.cells[i]
 		y := cellPadY

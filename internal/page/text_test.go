@@ -45,6 +45,7 @@ func TestLines(t *testing.T) {
 		{"words break at their hyphen", 30, runs(run("low-side drop")), []string{"low-", "side ", "drop"}},
 		{"a long word breaks after punctuation", 80, runs(run("c03_clearance_ASLEFT")), []string{"c03_clearance_", "ASLEFT"}},
 		{"several spaces stay at the break", 40, runs(run("word   word")), []string{"word   ", "word"}},
+		{"a break that is asked for", 200, runs(Run{Text: "within ", Break: true}, Run{Text: "0.5 in", ID: "v", Break: true}, run(" left")), []string{"within ", "0.5 in left"}},
 		{"nothing is lost", 120, runs(run(hash)), nil},
 		{"a value longer than a line", 120, runs(value("v", hash)), nil},
 	} {
