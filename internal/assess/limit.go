@@ -80,10 +80,10 @@ func Bounds(check string, l *field.Limit) (least, greatest *Amount) {
 		return nil, nil
 	}
 	if w.hasLo {
-		least = &Amount{kindOf(check), w.lo}
+		least = &Amount{Kind: kindOf(check), N: w.lo}
 	}
 	if w.hasHi {
-		greatest = &Amount{kindOf(check), w.hi}
+		greatest = &Amount{Kind: kindOf(check), N: w.hi}
 	}
 	return least, greatest
 }

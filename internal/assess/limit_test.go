@@ -260,5 +260,5 @@ func bound(a *assess.Amount) string {
 	if a == nil {
 		return "open"
 	}
-	return fmt.Sprint(*a)
+	return fmt.Sprintf("{%d %d}", a.Kind, a.N)
 }

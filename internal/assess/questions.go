@@ -36,7 +36,7 @@ func (w *work) returnQuestions(out *Cell, b block) {
 			continue
 		}
 		out.ask(questionReturn, textArg("check", b.check), textArg("round", s.round),
-			amountArg("first", Amount{kindOf(b.check), first.value.n}), amountArg("again", Amount{kindOf(b.check), again.n}))
+			amountArg("first", Amount{Kind: kindOf(b.check), N: first.value.n}), amountArg("again", Amount{Kind: kindOf(b.check), N: again.n}))
 	}
 }
 
@@ -59,7 +59,7 @@ func (w *work) coarseQuestion(out *Cell, b block) {
 		return
 	}
 	out.ask(questionCoarse, textArg("check", b.check),
-		amountArg("uncertainty", Amount{kindOf(b.check), u.expanded()}), amountArg("zone", Amount{kindOf(b.check), zone}))
+		amountArg("uncertainty", Amount{Kind: kindOf(b.check), N: u.expanded()}), amountArg("zone", Amount{Kind: kindOf(b.check), N: zone}))
 }
 
 // longestQuestion asks about a clearance that was not read on the longest
@@ -95,8 +95,8 @@ func (w *work) tipGapQuestion(out *Cell) {
 	if !ok || !okTip || !u.known() || square(distance(gap, tip)).Cmp(u.expandedSquare()) <= 0 {
 		return
 	}
-	out.ask(questionTipGap, numberArg("position", place), amountArg("gap", Amount{KindLength, gap}),
-		numberArg("blade", clear.blade), amountArg("tip", Amount{KindLength, tip}))
+	out.ask(questionTipGap, numberArg("position", place), amountArg("gap", Amount{Kind: KindLength, N: gap}),
+		numberArg("blade", clear.blade), amountArg("tip", Amount{Kind: KindLength, N: tip}))
 }
 
 // nothingBetween tells whether both rounds stand on the same side of every

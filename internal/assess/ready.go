@@ -111,7 +111,7 @@ func (t *tower) verdictReasons(c *Check) []Code {
 	}
 	switch {
 	case c.Verdict == Outside && c.Deviation == nil:
-		over := Amount{r.Margin.Kind, -r.Margin.N}
+		over := Amount{Kind: r.Margin.Kind, N: -r.Margin.N}
 		codes = append(codes, code(reasonOutside, amountArg("value", *r.Deciding), amountArg("over", over)))
 	case c.Verdict == NearLimit && t.guarded && c.Deviation == nil:
 		codes = append(codes, code(reasonNear, amountArg("value", *r.Deciding), amountArg("inside", *r.Margin)))

@@ -25,23 +25,27 @@ type Kind int
 
 // Kinds of amount.
 const (
-	KindLength Kind = iota // nanometers
-	KindAngle              // millionths of an arc second
-	KindRatio              // parts per million, dimensionless
+	KindLength   Kind = iota // nanometers
+	KindAngle                // millionths of an arc second
+	KindRatio                // parts per million, dimensionless
+	KindSlope                // billionths: nanometers per meter, 1e-9 rad
+	KindArea                 // square nanometers
+	KindQuantity             // millionths of Unit
 )
 
 // Amount is an exact or once-rounded result in the integer base unit of its
-// kind.
+// kind. Verdicts on slopes and quantities are decided before rounding.
 type Amount struct {
 	Kind Kind
 	N    int64
+	Unit measure.QuantityUnit // of KindQuantity; NoUnit there is a plain number
 }
 
 // Length makes an amount of a length.
-func Length(l measure.Length) Amount { return Amount{KindLength, int64(l)} }
+func Length(l measure.Length) Amount { return Amount{Kind: KindLength, N: int64(l)} }
 
 // Angle makes an amount of an angle.
-func Angle(a measure.Angle) Amount { return Amount{KindAngle, int64(a)} }
+func Angle(a measure.Angle) Amount { return Amount{Kind: KindAngle, N: int64(a)} }
 
 // Result is one named outcome of a round, e.g. "range" or "least". Key is
 // stable and part of the data file's paths. Index is the position or blade it
@@ -76,7 +80,10 @@ type Point struct {
 
 // Arg is a named, typed argument of a code; exactly one of the values is used.
 // The Text of an argument named "check", "round" or "event" is a key with words
-// of its own; any other Text is what was typed, or a date.
+// of its own. That of one named "item" is an [Item.Key] or [Item.Name]: a key
+// with words under "check." for a set or a pin place and under "prestart." for a
+// line, or, where there are none, what was typed. Any other Text is what was
+// typed, or a date.
 type Arg struct {
 	Name   string
 	Text   string
@@ -107,7 +114,25 @@ type Round struct {
 	Deciding *Amount
 	Results  []Result
 	Points   []Point
+	Items    []Item // in place of points where each line is judged by itself
 	Notes    []Code
+}
+
+// Item is a line that is judged by itself: a set of fasteners, a set of pins, a
+// line of the pre-start list, a point of vibration, a bearing.
+type Item struct {
+	Key       string // unique in the round: a set code, a pin place, a line's key; a second one of the same code is "code-2"
+	Code      string // the code without a count, empty where there is none
+	Name      string // as typed, where it has no code
+	Verdict   Verdict
+	Before    Verdict // the verdict of the item itself where Verdict is Recheck
+	Deciding  *Amount // what is held against a limit, nil where nothing is
+	Margin    *Amount // distance inside it, negative outside
+	Results   []Result
+	Findings  []Code // reasons why it is not as it should be
+	Notes     []Code // information, e.g. that a class has no published proof strength
+	Overtaken []Overtaking
+	At        field.Ref
 }
 
 // Result returns the named result of the round.
@@ -176,6 +201,11 @@ type Cell struct {
 	Checks    []Check
 	Reasons   []Reason
 	Questions []Code // physics questions across checks, neutral
+	Due       []Code // what is due after the first run or the first water; never a reason
+	// Milestones that the cell has passed.
+	Mechanical bool // mechanically complete: nothing is open up to the pre-start list
+	Started    bool // started up: nothing is open in the start-up either
+	AfterRun   bool // torque and alignment were checked after the run
 }
 
 // Check returns the cell's check of the key.
@@ -195,20 +225,4 @@ type Assessment struct {
 	Cells           []Cell
 	Reasons         []Reason // numbered in print, tower first, then cells in order
 	Expected, Found int      // readings of the standing rounds
-}
-
-// Check keys of the fan, in the order in which they are judged and printed.
-const (
-	Tilt         = "tilt"
-	Track        = "track"
-	TipRadius    = "tipradius"
-	Clearance    = "clearance"
-	ClearanceAll = "clearanceall"
-	Pitch        = "pitch"
-	PitchSpread  = "pitchspread"
-)
-
-// Checks lists all check keys in order.
-func Checks() []string {
-	return []string{Tilt, Track, TipRadius, Clearance, ClearanceAll, Pitch, PitchSpread}
 }

@@ -63,7 +63,7 @@ func needed(fewest, expected, blocked int) int {
 	return max(fewest, expected-blocked)
 }
 
-func (ru *ruling) amount(n int64) Amount { return Amount{ru.kind, n} }
+func (ru *ruling) amount(n int64) Amount { return Amount{Kind: ru.kind, N: n} }
 
 // add puts a named result on the round.
 func (ru *ruling) add(r *Round, key string, n int64, index int) {
@@ -95,7 +95,7 @@ func (ru *ruling) decide(r *Round, deciding int64, u uncertainty) {
 	r.Margin = &m
 	r.Verdict = ru.outcome(m.N, u.guard())
 	if p, ok := conformance(deciding, u, ru.win); ok {
-		r.Results = append(r.Results, Result{"conformance", Amount{KindRatio, p}, 0})
+		r.Results = append(r.Results, Result{"conformance", Amount{Kind: KindRatio, N: p}, 0})
 	}
 }
 

@@ -112,5 +112,5 @@ func (w *work) statePlane(ru *ruling, r *Round, h harmonic) {
 		r.Notes = append(r.Notes, code(noteNoRadius))
 		return
 	}
-	r.Results = append(r.Results, Result{"slope", Amount{KindRatio, millionths(h.amplitude, int64(radius.Value))}, 0})
+	r.Results = append(r.Results, Result{"slope", Amount{Kind: KindRatio, N: millionths(h.amplitude, int64(radius.Value))}, 0})
 }

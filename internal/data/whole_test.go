@@ -25,6 +25,8 @@ var leftOut = map[string]bool{
 	"Cell.Stacks": true, "Cell.Drive": true, "Cell.Fasteners": true, "Cell.Pins": true,
 	"Cell.PreStart": true, "Cell.StartUps": true,
 	"Move.Feet": true, "Move.Along": true, "Move.Front": true, "Move.Rear": true,
+	"Move.Instrument": true, "Move.LastGood": true, "Tilt.Reference": true,
+	"Instrument.SlopeResolution": true, "Instrument.SlopeExpanded": true, "Instrument.Capacity": true,
 }
 
 func (f *filler) fill(v reflect.Value, path string) {

@@ -78,10 +78,11 @@ type Reading[V any] struct {
 
 // Tilt is one blade turned once round, read at each position.
 type Tilt struct {
-	Sense  Text   // code: "down" or "up": distance down to, or up to, the blade; no default
-	Blade  Count  // the blade that was turned
-	Radius Length // from the fan center to the point read
-	Rounds []Series[Length]
+	Sense     Text   // code: "down" or "up": distance down to, or up to, the blade; no default
+	Reference Text   // code: "deck" or "cylinder": what the marks are on; blank means deck
+	Blade     Count  // the blade that was turned
+	Radius    Length // from the fan center to the point read
+	Rounds    []Series[Length]
 }
 
 // Track is the height of every tip passing one point.
@@ -130,8 +131,12 @@ type Move struct {
 	Front    Length // slid toward the 90° side at the feet nearest the motor
 	Rear     Length // and at those farthest from it
 	Blades   []int  // blade numbers that were touched
-	By       Text
-	At       Ref
+	// An instrument that was found out, and the day it was last known to be good;
+	// blank means the day of its calibration.
+	Instrument Text
+	LastGood   Date
+	By         Text
+	At         Ref
 }
 
 // FootMove is what was done to the shims of one foot.

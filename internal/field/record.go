@@ -125,8 +125,11 @@ type Instrument struct {
 	Expanded                Length // expanded uncertainty U of its certificate
 	AngleResolution         Angle  // of a level or protractor; Resolution is blank then
 	AngleExpanded           Angle
-	Coverage                Text // coverage factor k, decimal; blank means 2
-	Class                   Text // code: "calibrated" or "checked"
+	SlopeResolution         Slope // of a level that is marked as rise over run
+	SlopeExpanded           Slope
+	Capacity                Quantity // greatest setting of a torque tool
+	Coverage                Text     // coverage factor k, decimal; blank means 2
+	Class                   Text     // code: "calibrated" or "checked"
 	Calibrated, Due         Date
 	Certificate             Text
 	At                      Ref
