@@ -35,12 +35,15 @@ var imports = map[string][]string{
 	"report": {"fonts", "internal/archive", "internal/assess", "internal/compose", "internal/data",
 		"internal/field", "internal/measure", "internal/page", "internal/plot", "internal/workbook", "templates"},
 	"cmd/asleft": {"report", "templates"},
+
+	// A program of its own, for contributors: it fills the demonstration forms.
+	"internal/workbook/makedemo": {"internal/field", "internal/measure", "internal/workbook"},
 }
 
 // onlyIn says where a library may be used: nowhere else is it known.
 var onlyIn = map[string][]string{
 	"encoding/json":                    {"internal/data"},
-	"github.com/xuri/excelize/v2":      {"internal/workbook"},
+	"github.com/xuri/excelize/v2":      {"internal/workbook", "internal/workbook/makedemo"},
 	"github.com/go-pdf/fpdf":           {"internal/page"},
 	"github.com/wcharczuk/go-chart/v2": {"internal/plot", "internal/page"},
 	"github.com/spf13/pflag":           {"cmd/asleft"},

@@ -19,6 +19,7 @@ type Row struct {
 	Limit    string
 	Margin   string // inside the limit, with its sign; negative outside
 	Within   bool   // nothing stands against this check
+	Accepted bool   // the deviation was accepted by somebody, and still holds
 	Starting bool   // judged by a starting value that nobody has accepted
 }
 
@@ -53,6 +54,7 @@ func (j *Job) row(cell int, k *assess.Check) Row {
 		Word:     j.words.Say("verdict." + string(k.Verdict)),
 		Limit:    j.limit(k.Limit),
 		Within:   j.within(k.Verdict),
+		Accepted: k.Deviation != nil,
 		Starting: k.Starting,
 	}
 	round := k.StandingRound()

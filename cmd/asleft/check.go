@@ -75,7 +75,7 @@ func (p *program) checks(w io.Writer, job *report.Job, s screen) {
 	rows := job.Rows()
 	var lines [][]string
 	for _, r := range rows {
-		lines = append(lines, []string{strconv.Itoa(r.Cell), r.Name, r.Read, r.Value, p.limit(r), r.Margin, r.Word})
+		lines = append(lines, []string{strconv.Itoa(r.Cell), r.Name, r.Read, r.Value, p.limit(r), r.Margin, p.verdict(r)})
 	}
 	var bold func(int) bool
 	if s.bold {
@@ -90,6 +90,14 @@ func (p *program) limit(r report.Row) string {
 		return p.words.Say("cli.check.starting", "limit", r.Limit)
 	}
 	return r.Limit
+}
+
+// verdict says beside a verdict that somebody accepted it.
+func (p *program) verdict(r report.Row) string {
+	if r.Accepted {
+		return p.words.Say("cli.check.accepted", "verdict", r.Word)
+	}
+	return r.Word
 }
 
 // list prints notes under a head. Those with the same words about the same check
@@ -160,7 +168,7 @@ func (p *program) groupText(g noteGroup) string {
 	}
 	text := g.text
 	if len(checks) > 0 {
-		text = strings.Join(checks, ", ") + ": " + text
+		text = strings.Join(checks, "; ") + ": " + text
 	}
 	switch len(cells) {
 	case 0:

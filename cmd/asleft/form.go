@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"strconv"
 
 	"github.com/spf13/pflag"
 
@@ -33,6 +34,9 @@ func (p *program) form(args []string) error {
 	if err != nil || done {
 		return err
 	}
+	if err := tooFew(f); err != nil {
+		return err
+	}
 	switch {
 	case len(rest) > 0:
 		return useError("formFile", "word", rest[0])
@@ -52,6 +56,16 @@ func (p *program) form(args []string) error {
 		return err
 	}
 	return writeOutput(*out, nil, b.Bytes())
+}
+
+// tooFew refuses a count below one: the library takes 0 for its default.
+func tooFew(f *pflag.FlagSet) error {
+	for _, name := range []string{"cells", "blades", "positions", "rounds"} {
+		if n, err := f.GetInt(name); err == nil && f.Changed(name) && n < 1 {
+			return useError("tooFew", "option", name, "n", strconv.Itoa(n))
+		}
+	}
+	return nil
 }
 
 // listNames prints one defined name a line: where it is and what it holds.
