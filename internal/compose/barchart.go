@@ -85,18 +85,14 @@ func (b *book) barSeries(r *assess.Round, role plot.Role, columns []int) plot.Ba
 // barFinding adds the window and the named blades of the standing round, and
 // says the finding.
 func (b *book) barFinding(k *assess.Check, fig *plot.Bars, columns []int) string {
-	r := k.StandingRound()
+	r := shown(k)
 	if r == nil {
 		return ""
 	}
 	if k.Limit != nil {
 		fig.Band, fig.Nominal = b.barBand(k, r)
 	}
-	for _, x := range r.Results {
-		if x.Key == "longest" && x.Index >= 1 && x.Index <= len(columns) {
-			fig.Notes = append(fig.Notes, plot.ColumnNote{Column: x.Index - 1, Text: b.say("figure.longest")})
-		}
-	}
+	fig.Notes = b.longestNotes(r, len(columns))
 	if w, ok := worst(r.Points); ok && w.Verdict != "" && k.Key == assess.Pitch {
 		return b.say("figure.off", "value", b.amount(w.Value), "n", strconv.Itoa(w.Index))
 	}
@@ -108,6 +104,24 @@ func (b *book) barFinding(k *assess.Check, fig *plot.Bars, columns []int) string
 		return b.say(key, "value", b.amount(span.Amount))
 	}
 	return ""
+}
+
+// maxNotes is the most blades named in a chart; where more are equal, the name
+// says nothing.
+const maxNotes = 2
+
+// longestNotes name the longest blades.
+func (b *book) longestNotes(r *assess.Round, columns int) []plot.ColumnNote {
+	var notes []plot.ColumnNote
+	for _, x := range r.Results {
+		if x.Key == "longest" && x.Index >= 1 && x.Index <= columns {
+			notes = append(notes, plot.ColumnNote{Column: x.Index - 1, Text: b.say("figure.longest")})
+		}
+	}
+	if len(notes) > maxNotes {
+		return nil
+	}
+	return notes
 }
 
 // barBand is the window that a chart by blade is read against: around the set

@@ -7,19 +7,23 @@ import (
 )
 
 // cellSection is all pages of a cell: what it is and how it stands; what was
-// read by position; what was read by blade; the readings themselves. Figures
-// are too high to share a page with much else, so each part comes to stand on
-// a page of its own without being told to; the readings are told where there
-// are few rounds, so that their table is not split.
+// read by position; what was read by blade; the readings themselves. With few
+// rounds each part fills a page; with more they follow on, so that none is left
+// half blank.
 func (b *book) cellSection(c towerCell) page.Section {
+	var pageEnd []page.Block
 	blocks := b.cellSummary(c)
-	blocks = append(blocks, b.byPosition(c)...)
+	switch n := b.rounds(c); {
+	case n > fewRounds:
+		blocks = append(blocks, page.Break{}) // before the figures in any case
+	case n > 0:
+		pageEnd = []page.Block{page.Break{}}
+		blocks = append(blocks, page.Break{})
+	}
+	blocks = append(append(blocks, b.byPosition(c)...), pageEnd...)
 	blocks = append(blocks, b.byBlade(c)...)
 	if tables := b.readingPage(c); len(tables) > 0 {
-		if b.rounds(c) <= fewRounds {
-			blocks = append(blocks, page.Break{})
-		}
-		blocks = append(blocks, tables...)
+		blocks = append(append(blocks, pageEnd...), tables...)
 	}
 	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
 	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.judged.State)))
@@ -81,7 +85,12 @@ func (b *book) identity(c towerCell) page.Block {
 // cellReasons says why the cell is not ready.
 func (b *book) cellReasons(c towerCell) []page.Block {
 	if len(c.judged.Reasons) == 0 {
-		return []page.Block{page.Panel{Tone: page.Good, Blocks: []page.Block{b.para("cell.noreasons")}}}
+		key, tone := "cell.waits", page.Plain
+		if c.judged.State == assess.Ready {
+			key, tone = "cell.noreasons", page.Good
+		}
+		return []page.Block{page.Panel{Tone: tone, Blocks: []page.Block{
+			page.Paragraph{Runs: linked(plain(b.say(key)), anchorReasons)}}}}
 	}
 	list := page.List{}
 	for _, r := range c.judged.Reasons {
@@ -100,9 +109,9 @@ func (b *book) cellReasons(c towerCell) []page.Block {
 // far inside it is, and who says so.
 func (b *book) verdictTable(c towerCell) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.15}, {Width: 1.55}, {Width: 0.75, Align: page.Right}, {Width: 1.15},
-			{Width: 0.8, Align: page.Right}, {Width: 1.15}, {Width: 1.95}},
-		Head: [][]page.TableCell{b.headRow("limits.check", "limits.criterion", "cell.reading", "limits.value",
+		Columns: []page.Column{{Width: 1.1}, {Width: 1.9}, {Width: 0.75, Align: page.Right},
+			{Width: 0.75, Align: page.Right}, {Width: 1.2}, {Width: 2.5}},
+		Head: [][]page.TableCell{b.headRow("limits.check", "limits.criterion", "cell.reading",
 			"cell.margin", "cell.verdict", "cell.source")},
 		Summary: b.say("cell.verdicttable"),
 	}
@@ -128,9 +137,17 @@ func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
 	}
 	name := page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}
 	return page.TableRow{Cells: []page.TableCell{
-		name, textCell(b.say("short." + k.Key)), reading, textCell(b.limitText(k.Limit)),
-		inside, word, {Runs: b.sourceRuns(k)},
+		name, textCell(b.mustHold(k)), reading, inside, word, {Runs: b.sourceRuns(k)},
 	}}
+}
+
+// mustHold is what is compared, and the limit it is held against.
+func (b *book) mustHold(k *assess.Check) string {
+	limit := b.limitText(k.Limit)
+	if limit == "" {
+		return b.say("short." + k.Key)
+	}
+	return b.say("cell.musthold", "what", b.say("short."+k.Key), "limit", limit)
 }
 
 // sourceRuns names what a verdict rests on: the document of the limit, the

@@ -52,9 +52,18 @@ func (b *book) markWords() plot.MarkWords {
 	}
 }
 
+// shown is the round that the figure of a check is about: the standing one, else
+// the last that was read.
+func shown(k *assess.Check) *assess.Round {
+	if r := k.StandingRound(); r != nil || len(k.Rounds) == 0 {
+		return r
+	}
+	return &k.Rounds[len(k.Rounds)-1]
+}
+
 // role of a round in the figure of its check.
 func role(k *assess.Check, round int) plot.Role {
-	if round == k.Standing {
+	if &k.Rounds[round] == shown(k) {
 		return plot.Standing
 	}
 	return plot.Earlier
@@ -79,9 +88,9 @@ func (b *book) absentWord(p assess.Point) string {
 	return b.say("verdict." + string(assess.Missing))
 }
 
-// standingPoints are the points that a figure says its finding about.
-func standingPoints(k *assess.Check) []assess.Point {
-	if r := k.StandingRound(); r != nil {
+// shownPoints are the points that a figure says its finding about.
+func shownPoints(k *assess.Check) []assess.Point {
+	if r := shown(k); r != nil {
 		return r.Points
 	}
 	return nil
@@ -115,12 +124,12 @@ func (b *book) picture(f plot.Figure, alt string) page.Picture {
 	return page.Picture{Figure: f, Alt: alt}
 }
 
-// finding is the sentence about the standing round of a check: "Tip clearance,
+// finding is the sentence about the round that is shown of a check: "Tip clearance,
 // cell 3, as left: least 0.41 in at 210°, within".
 func (b *book) finding(c towerCell, k *assess.Check, text string) string {
-	r := k.StandingRound()
+	r := shown(k)
 	if r == nil {
-		return b.say("figure.nostanding", "check", b.say("check."+k.Key), "cell", strconv.Itoa(c.judged.Number))
+		return b.say("figure.unread", "check", b.say("check."+k.Key), "cell", strconv.Itoa(c.judged.Number))
 	}
 	return b.say("figure.finding",
 		"check", b.say("check."+k.Key),

@@ -11,7 +11,9 @@ import (
 
 // Layout of the first page.
 const (
-	stateSize    = 26 // points: the state is read from across the table
+	// Points: the state is read from across the table, on one line.
+	notReadySize = 26
+	readySize    = 19
 	frontReasons = 8
 	// With many cells the tiles need the room.
 	frontReasonsMany = 5
@@ -56,8 +58,12 @@ func (b *book) statePanel() page.Block {
 			clear++
 		}
 	}
+	size := float64(notReadySize)
+	if a.State == assess.Ready {
+		size = readySize
+	}
 	blocks := []page.Block{
-		page.Paragraph{Runs: []page.Run{b.state(a.State)}, Size: stateSize},
+		page.Paragraph{Runs: []page.Run{b.state(a.State)}, Size: size},
 		b.para("front.cells", "n", strconv.Itoa(len(cells)), "clear", strconv.Itoa(clear)),
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
 	}
@@ -110,8 +116,9 @@ func (b *book) pairs(summary string, rows [][2]string) page.Table {
 // frontReasons are the first reasons, and where the others are.
 func (b *book) frontReasons() []page.Block {
 	groups := b.reasonGroups()
+	head := page.Heading{Level: 2, Runs: plain(b.say("front.missing"))}
 	if len(groups) == 0 {
-		return nil
+		return []page.Block{head, b.para("summary.noreasons")}
 	}
 	most := frontReasons
 	if b.many() {
@@ -125,10 +132,7 @@ func (b *book) frontReasons() []page.Block {
 	for _, g := range groups[:shown] {
 		list.Items = append(list.Items, b.groupRuns(g))
 	}
-	blocks := []page.Block{
-		page.Heading{Level: 2, Runs: plain(b.say("front.missing"))},
-		list,
-	}
+	blocks := []page.Block{head, list}
 	if rest := len(groups) - shown; rest > 0 {
 		blocks = append(blocks, page.Paragraph{
 			Runs: linked(plain(b.count("front.more", rest)), anchorReasons),

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"asleft/internal/archive"
+	"asleft/internal/assess"
 	"asleft/internal/measure"
 	"asleft/internal/page"
 )
@@ -34,6 +35,13 @@ func TestLook(t *testing.T) {
 	}
 	if os.Getenv("COMPOSE_PLAN") == "metric" {
 		in.Options = Options{Paper: page.A4, Units: measure.UnitMillimeter, Profile: archive.PDFA2A}
+	}
+	if os.Getenv("COMPOSE_PLAN") == "ready" {
+		in = inputOf(t, plan{cells: 6, blades: 8, positions: 12, rounds: 2, good: true})
+		in.Assessment.State, in.Assessment.Partial, in.Assessment.Reasons = assess.Ready, false, nil
+		for i := range in.Assessment.Cells {
+			in.Assessment.Cells[i].State, in.Assessment.Cells[i].Reasons = assess.Ready, nil
+		}
 	}
 	out, err := Write(in)
 	if err != nil {

@@ -154,19 +154,28 @@ func (b *book) otherUnit(l field.Length) string {
 		return ""
 	}
 	u := b.second
-	if l.Unit == u {
+	if metric(l.Unit) == metric(u) {
 		u = b.first
 	}
 	return withUnit(l.Value.Format(u, decimalsOf(u)), u.String())
 }
 
 // leading is a typed length in the leading unit, with what was typed beside it
-// where that is another unit.
+// where that is of the other system.
 func (b *book) leading(l field.Length) string {
-	if !l.Set || l.Unit == b.first {
+	if !l.Set || metric(l.Unit) == metric(b.first) {
 		return b.asTyped(l)
 	}
 	return withUnit(l.Value.Format(b.first, decimalsOf(b.first)), b.first.String()) + " (" + b.asTyped(l) + ")"
+}
+
+// metric tells the system of a unit.
+func metric(u measure.Unit) bool {
+	switch u {
+	case measure.UnitMillimeter, measure.UnitCentimeter, measure.UnitMeter, measure.UnitMicrometer:
+		return true
+	}
+	return false
 }
 
 // typedAngle is a typed angle with its sign of degree.

@@ -117,6 +117,7 @@ func TestDraftMarkFollowsTheState(t *testing.T) {
 	if b.Draft != "" {
 		t.Errorf("draft mark %q although ready", b.Draft)
 	}
+	placed(t, in)
 	words := in.Words.Say("state.ready")
 	for _, where := range []string{"front", "cell.1", "signoff"} {
 		if !says(b, where, words) {

@@ -31,7 +31,7 @@ func (b *book) clearancePicture(c towerCell, k *assess.Check) page.Picture {
 		fig.Band, fig.Nominal = b.band(k), b.nominal(k.Limit)
 	}
 	text := ""
-	points := standingPoints(k)
+	points := shownPoints(k)
 	if w, ok := worst(points); ok {
 		text = b.say("figure."+extremeWord(points, w), "value", b.amountAsRead(w), "at", degrees(w.Degrees))
 		fig.Worst = &plot.Callout{At: angleFloat(w.Degrees), Text: text}
@@ -95,7 +95,7 @@ func (b *book) tiltPicture(c towerCell, k *assess.Check) page.Picture {
 		fig.Series = append(fig.Series, b.tiltSeries(&k.Rounds[i], role(k, i)))
 	}
 	text := ""
-	if r := k.StandingRound(); r != nil {
+	if r := shown(k); r != nil {
 		text = b.tiltFinding(r, &fig)
 		if k.Limit != nil {
 			fig.Limit = b.say("figure.tiltlimit", "text", text, "limit", b.limitText(k.Limit))

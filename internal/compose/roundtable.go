@@ -1,56 +1,60 @@
 package compose
 
 import (
+	"slices"
+
 	"asleft/internal/assess"
 	"asleft/internal/field"
 	"asleft/internal/page"
 )
 
-// roundLine is one line of the table of rounds: the checks that were read under
-// the same head.
+// roundLine is one line of the table of rounds: the checks that were read on one
+// day, by the same people and under the same conditions.
 type roundLine struct {
-	round, checks, who, when, instrument, conditions, final, witness string
+	roundHead
+	parts []readPart
+}
+
+// roundHead is what the checks of a line have in common.
+type roundHead struct {
+	round, day, who, conditions, final, witness string
+}
+
+// readPart names the checks that were read in the same hours with the same
+// instrument.
+type readPart struct {
+	checks []string
+	detail string
 }
 
 // roundsTable says when, by whom, with what and under which conditions the
-// readings were taken. Checks with the same head share a line.
+// readings were taken. Checks with all that in common share a line.
 func (b *book) roundsTable(c towerCell) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 0.85}, {Width: 0.75}, {Width: 1.05}, {Width: 1.1}, {Width: 1},
-			{Width: 2.4}, {Width: 1.3}, {Width: 0.75}},
-		Head: [][]page.TableCell{b.headRow("cell.round", "cell.read", "cell.when", "cell.who", "cell.instrument",
+		Columns: []page.Column{{Width: 0.8}, {Width: 2.5}, {Width: 0.95}, {Width: 1.15},
+			{Width: 2.2}, {Width: 1.2}, {Width: 0.8}},
+		Head: [][]page.TableCell{b.headRow("cell.round", "cell.read", "cell.when", "cell.who",
 			"cell.conditions", "cell.final", "cell.witness")},
 		Summary: b.say("cell.roundstable"),
 	}
 	return rows(b, t, b.roundLines(c), func(l roundLine) []string {
-		return []string{l.round, l.checks, l.when, l.who, l.instrument, l.conditions, l.final, l.witness}
+		return []string{l.round, l.read(), l.day, l.who, l.conditions, l.final, l.witness}
 	})
 }
 
-// roundLines says "all" where a line holds for every check with readings.
+// roundLines are the lines of all rounds, in order.
 func (b *book) roundLines(c towerCell) []roundLine {
 	var out []roundLine
 	for _, key := range []string{field.AsFound, field.Second, field.Third, field.AsLeft} {
-		lines := b.linesOf(c, key)
-		if len(lines) == 1 {
-			lines[0].checks = b.say("cell.allread")
-		}
-		out = append(out, lines...)
-	}
-	return out
-}
-
-// linesOf are the lines of one round.
-func (b *book) linesOf(c towerCell, round string) []roundLine {
-	var out []roundLine
-	for i := range c.judged.Checks {
-		k := &c.judged.Checks[i]
-		if derived(k.Key) {
-			continue
-		}
-		for j := range k.Rounds {
-			if k.Rounds[j].Key == round {
-				out = b.mergeLine(out, b.roundLine(k, &k.Rounds[j]), b.say("check."+k.Key))
+		for i := range c.judged.Checks {
+			k := &c.judged.Checks[i]
+			if derived(k.Key) {
+				continue
+			}
+			for j := range k.Rounds {
+				if r := &k.Rounds[j]; r.Key == key {
+					out = mergeLine(out, b.roundHead(r), b.say("check."+k.Key), b.readDetail(r))
+				}
 			}
 		}
 	}
@@ -58,31 +62,48 @@ func (b *book) linesOf(c towerCell, round string) []roundLine {
 }
 
 // mergeLine adds a check to the line with the same head, or starts one.
-func (b *book) mergeLine(lines []roundLine, l roundLine, check string) []roundLine {
-	for i := range lines {
-		same := lines[i]
-		same.checks = ""
-		if same == l {
-			lines[i].checks = join(", ", lines[i].checks, check)
-			return lines
-		}
+func mergeLine(lines []roundLine, h roundHead, check, detail string) []roundLine {
+	i := slices.IndexFunc(lines, func(l roundLine) bool { return l.roundHead == h })
+	if i < 0 {
+		i = len(lines)
+		lines = append(lines, roundLine{roundHead: h})
 	}
-	l.checks = check
-	return append(lines, l)
+	parts := lines[i].parts
+	j := slices.IndexFunc(parts, func(p readPart) bool { return p.detail == detail })
+	if j < 0 {
+		lines[i].parts = append(parts, readPart{[]string{check}, detail})
+		return lines
+	}
+	parts[j].checks = append(parts[j].checks, check)
+	return lines
 }
 
-func (b *book) roundLine(k *assess.Check, r *assess.Round) roundLine {
+// read is what was read, at which hours and with which instrument.
+func (l *roundLine) read() string {
+	var out []string
+	for _, p := range l.parts {
+		out = append(out, join(" ", join(", ", p.checks...), p.detail))
+	}
+	return join("; ", out...)
+}
+
+func (b *book) readDetail(r *assess.Round) string {
+	h := &r.Head
+	return join(", ",
+		join("–", typedTime(h.Start), typedTime(h.Finish)), b.text(h.Instrument),
+		b.wordFor("cell.sequenceno", counted(h.Sequence)))
+}
+
+func (b *book) roundHead(r *assess.Round) roundHead {
 	h := &r.Head
 	who := b.text(h.ReadBy)
 	if t := b.text(h.TypedBy); t != "" && t != who {
 		who = join(", ", who, b.say("cell.typedby", "name", t))
 	}
-	hours := join("–", typedTime(h.Start), typedTime(h.Finish))
-	return roundLine{
+	return roundHead{
 		round:      b.say("round." + r.Key),
-		when:       join(" ", typedDay(h.Date), hours, b.wordFor("cell.sequenceno", counted(h.Sequence))),
+		day:        join(", ", typedDay(h.Date), b.wordFor("cell.sheet", b.text(h.PaperSheet))),
 		who:        who,
-		instrument: join(", ", b.text(h.Instrument), b.wordFor("cell.sheet", b.text(h.PaperSheet))),
 		conditions: b.conditions(h),
 		final:      b.finalTorque(h),
 		witness:    b.text(h.Witness),
