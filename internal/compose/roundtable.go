@@ -53,7 +53,7 @@ func (b *book) roundLines(c towerCell) []roundLine {
 			}
 			for j := range k.Rounds {
 				if r := &k.Rounds[j]; r.Key == key {
-					out = mergeLine(out, b.roundHead(r), b.say("check."+k.Key), b.readDetail(r))
+					out = mergeLine(out, b.headOf(r), b.say("check."+k.Key), b.readDetail(r))
 				}
 			}
 		}
@@ -94,7 +94,7 @@ func (b *book) readDetail(r *assess.Round) string {
 		b.wordFor("cell.sequenceno", counted(h.Sequence)))
 }
 
-func (b *book) roundHead(r *assess.Round) roundHead {
+func (b *book) headOf(r *assess.Round) roundHead {
 	h := &r.Head
 	who := b.text(h.ReadBy)
 	if t := b.text(h.TypedBy); t != "" && t != who {
