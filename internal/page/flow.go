@@ -64,10 +64,10 @@ func bonded(strips []strip, b bond) int {
 // those below b+1.
 func (f *flow) place(group []strip, b bond) error {
 	switch {
-	case f.need(group, f.cur.empty) <= f.room(f.cur.empty, &group[0]):
+	case f.need(group, f.cur.empty) <= f.room(f.cur.empty, group):
 		f.putAll(group)
 		return nil
-	case !f.cur.empty && f.need(group, true) <= f.room(true, &group[0]):
+	case !f.cur.empty && f.need(group, true) <= f.room(true, group):
 		f.turn()
 		f.putAll(group)
 		return nil
@@ -108,22 +108,20 @@ func repeated(st *strip) mp {
 	return st.table.height
 }
 
-// room is the height left, on this page or a fresh one. Inside a panel the
-// border needs its distance at the top.
-func (f *flow) room(fresh bool, first *strip) mp {
-	if !fresh {
-		return f.bottom - f.y
+// room is the height left for a group, on this page or a fresh one. Inside a
+// panel the border needs its distance at both ends of the page.
+func (f *flow) room(fresh bool, group []strip) mp {
+	h := f.bottom - f.y
+	if fresh {
+		h = f.bottom - f.top
+		if group[0].goesOn() {
+			h -= inset
+		}
 	}
-	return f.bottom - f.top - inset(first)
-}
-
-// inset is how far below the top of a page a strip starts: under the border of
-// the panels that go on there.
-func inset(st *strip) mp {
-	if len(st.frames) == 0 || st.opens {
-		return 0
+	if group[len(group)-1].staysOpen() {
+		h -= inset
 	}
-	return panelPad / 2
+	return h
 }
 
 func (f *flow) putAll(group []strip) {
@@ -135,7 +133,9 @@ func (f *flow) putAll(group []strip) {
 // put places one strip that fits.
 func (f *flow) put(st *strip) {
 	if f.cur.empty {
-		f.y += inset(st)
+		if st.goesOn() {
+			f.y += inset
+		}
 		if repeated(st) > 0 {
 			for i := range st.table.heads {
 				h := &st.table.heads[i]
@@ -171,9 +171,9 @@ func (f *flow) giant(st *strip) error {
 	rest := st.row
 	for from := rest.start(); ; {
 		fresh := f.cur.empty
-		room := f.room(fresh, st) - st.above
+		room := f.room(fresh, []strip{*st}) - st.above
 		if fresh {
-			room = f.room(fresh, st) - repeated(st)
+			room += st.above - repeated(st)
 		}
 		part, next, done := rest.part(from, room)
 		if !done && next.equal(from) {

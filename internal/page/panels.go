@@ -22,7 +22,7 @@ func (b *builder) framed(col column, f *frame, pad mp, keep bool, content func(c
 	inner[0].above = 0
 	out = append(out, inner...)
 	bind(out, bondLead)
-	out = append(out, strip{h: pad})
+	out = append(out, strip{h: pad, closes: true})
 	for i := range out {
 		st := &out[i]
 		st.frames = append([]*frame{f}, st.frames...)

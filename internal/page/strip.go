@@ -20,7 +20,8 @@ type strip struct {
 	h      mp
 	bond   bond
 	breaks bool     // starts a new page
-	opens  bool     // the first strip of a panel
+	opens  bool     // the first strip of its innermost panel
+	closes bool     // the last one
 	frames []*frame // panels it lies in, outermost first
 	table  *tableRun
 	row    *rowBox // a body row, to be split if higher than a page
@@ -64,21 +65,46 @@ type sheet struct {
 type openFrame struct {
 	f           *frame
 	top, bottom mp
+	closed      bool
+}
+
+// inset is the distance of a strip that starts a page from the border of panels
+// that go on there, and of one that ends a page from that of panels that go on
+// on the next.
+const inset = panelPad / 2
+
+// outer is the panels of a strip but for its innermost one.
+func (st *strip) outer() []*frame { return st.frames[:max(len(st.frames)-1, 0)] }
+
+// goesOn: panels that began before the strip hold it.
+func (st *strip) goesOn() bool {
+	return len(st.outer()) > 0 || len(st.frames) > 0 && !st.opens
+}
+
+// staysOpen: panels go on after the strip.
+func (st *strip) staysOpen() bool {
+	return len(st.outer()) > 0 || len(st.frames) > 0 && !st.closes
 }
 
 func newSheet() *sheet { return &sheet{empty: true} }
 
 // put places a strip with its top at y.
 func (sh *sheet) put(st *strip, y mp) {
-	for _, f := range st.frames {
+	for n, f := range st.frames {
+		innermost := n == len(st.frames)-1
 		i := 0
 		for i < len(sh.open) && sh.open[i].f != f {
 			i++
 		}
 		if i == len(sh.open) {
-			sh.open = append(sh.open, openFrame{f, y, y})
+			top := y - inset
+			if innermost && st.opens {
+				top = y
+			}
+			sh.open = append(sh.open, openFrame{f: f, top: top})
 		}
 		sh.open[i].bottom = y + st.h
+		sh.open[i].closed = innermost && st.closes
 	}
 	sh.add(&st.layer, y)
 	sh.empty = false
@@ -87,6 +113,9 @@ func (sh *sheet) put(st *strip, y mp) {
 // close draws the panels.
 func (sh *sheet) close() {
 	for _, o := range sh.open {
+		if !o.closed {
+			o.bottom += inset
+		}
 		sh.under = append(sh.under, o.f.draw(o.top, o.bottom)...)
 	}
 	sh.ground = append(sh.under, sh.ground...)
