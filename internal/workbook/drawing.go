@@ -12,9 +12,9 @@ import (
 // Sizes of the drawing in pixels of the sheet.
 const (
 	drawingCenterX = 470
-	drawingCenterY = 262
-	drawingRing    = 148 // radius of the fan cylinder
-	drawingLabels  = 172 // radius of the middle of the positions' labels
+	drawingCenterY = 272
+	drawingRing    = 145 // radius of the fan cylinder
+	drawingLabels  = 166 // radius of the middle of the positions' labels
 	labelWidth     = 64
 	labelHeight    = 20
 )
@@ -25,9 +25,11 @@ func (w *writer) drawing(s *sheetPlan) {
 	g := s.guide
 	at := pos{1, g.row}.String()
 	w.shape(s, at, "ellipse", "", box{drawingCenterX - drawingRing, drawingCenterY - drawingRing, 2 * drawingRing, 2 * drawingRing}, white, 2)
-	w.shape(s, at, "rect", "", box{drawingCenterX - 4, 76, 8, drawingCenterY - 76}, dark, 1)
-	w.shape(s, at, "rect", g.motor, box{drawingCenterX - 45, 4, 90, 64}, band, 1.5)
-	w.shape(s, at, "ellipse", g.fan, box{drawingCenterX - 34, drawingCenterY - 34, 68, 68}, pale, 1.5)
+	w.shape(s, at, "rect", "", box{drawingCenterX - 4, 68, 8, drawingCenterY - 68}, dark, 1)
+	w.shape(s, at, "rect", "", box{drawingCenterX - 45, 4, 90, 64}, band, 1.5)
+	w.shape(s, at, "rect", g.motor, box{drawingCenterX - 36, 24, 72, 22}, band, 0)
+	w.shape(s, at, "ellipse", "", box{drawingCenterX - 34, drawingCenterY - 34, 68, 68}, pale, 1.5)
+	w.shape(s, at, "rect", g.fan, box{drawingCenterX - 21, drawingCenterY - 11, 44, 22}, pale, 0)
 	w.shape(s, at, "rect", g.zero, box{drawingCenterX + 60, 14, 300, 44}, "", 0)
 	for i, d := range g.degrees {
 		x, y := onRing(d, g.direction, drawingLabels+labelReach(d))

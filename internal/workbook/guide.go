@@ -29,10 +29,12 @@ type guidePlan struct {
 // when they are known.
 func (b *builder) guideSheet() {
 	b.open(b.say("form.sheet.guide"), "guide", true, guideWidths)
+	b.keep(1)
 	b.whereZeroIs()
 	b.paragraphs("form.guide.fill", []string{"boxes", "lengths", "angles", "dates", "rounds",
 		"heads", "blocked", "rows", "marks", "paper"})
 	b.readingsGuide()
+	b.paginate()
 	b.sheet.printed = area{b.sheet.title, pos{1, 1}, pos{1, b.row - 1}}
 }
 

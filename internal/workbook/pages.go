@@ -9,8 +9,8 @@ func itoa(n int) string { return strconv.Itoa(n) }
 // it in the form's type.
 const (
 	marginSide   = 36.0
-	marginTop    = 50.0
-	marginBottom = 46.0
+	marginTop    = 44.0
+	marginBottom = 40.0
 )
 
 // page is the printable size of a sheet's paper in points.
@@ -27,10 +27,14 @@ func (o FormOptions) page(wide bool) (width, height float64) {
 
 func columnPoints(chars float64) float64 { return (8*chars + 5) * 0.75 }
 
-// scale is the print scale in percent at which all columns fit on the paper's
-// width. It is set outright: spreadsheets ignore page breaks in sheets that are
-// told to fit themselves.
-func (o FormOptions) scale(s *sheetPlan) int {
+// minScale is the smallest print scale, in percent, that is used to keep a
+// block on one page: a box then prints about 5.5 mm high.
+const minScale = 74
+
+// widthScale is the print scale in percent at which all columns fit on the
+// paper's width. Scales are set outright: spreadsheets ignore page breaks in
+// sheets that are told to fit themselves.
+func (o FormOptions) widthScale(s *sheetPlan) int {
 	total := 0.0
 	for i, w := range s.widths {
 		if s.printed.sheet == "" || i < s.printed.to.col {
@@ -41,15 +45,36 @@ func (o FormOptions) scale(s *sheetPlan) int {
 	return max(10, min(100, int(100*width/total)-1))
 }
 
-// keep puts the block that began at start on a page of its own, if it does not
-// fit on the rest of the current one.
-func (b *builder) keep(start int) {
-	_, height := b.o.page(b.sheet.wide)
-	height = height * 100 / float64(b.o.scale(b.sheet))
-	top := b.pageTop()
-	if top < start && b.heightOf(top, b.row) > height-b.frozenHeight(top) {
-		b.sheet.breaks = append(b.sheet.breaks, start)
+// keep makes the rows from start to here one unit: it is not broken over two
+// pages if a page can hold it.
+func (b *builder) keep(start int) { b.sheet.units = append(b.sheet.units, start) }
+
+// paginate chooses the scale and the page breaks of a finished sheet.
+func (b *builder) paginate() {
+	s := b.sheet
+	s.scale = b.o.widthScale(s)
+	_, height := b.o.page(s.wide)
+	for i, start := range s.units {
+		need := int(100 * height / (b.heightOf(start, b.unitEnd(i)) + b.frozenHeight(start)))
+		if need >= minScale {
+			s.scale = min(s.scale, need)
+		}
 	}
+	height *= 100 / float64(s.scale)
+	for i, start := range s.units {
+		top := b.pageTop()
+		if i > 0 && b.heightOf(top, b.unitEnd(i)) > height-b.frozenHeight(top) {
+			s.breaks = append(s.breaks, start)
+		}
+	}
+}
+
+// unitEnd is the row after a unit's last, without the blank row that follows.
+func (b *builder) unitEnd(i int) int {
+	if i+1 < len(b.sheet.units) {
+		return b.sheet.units[i+1] - 1
+	}
+	return b.sheet.rows + 1
 }
 
 // pageTop is the first row of the current page.
@@ -60,7 +85,8 @@ func (b *builder) pageTop() int {
 	return 1
 }
 
-// frozenHeight is what the repeated top rows take on a page.
+// frozenHeight is what the repeated top rows take on a page that begins at a
+// row.
 func (b *builder) frozenHeight(top int) float64 {
 	if top == 1 {
 		return 0
@@ -87,7 +113,7 @@ func sheetWidths(s sheet) []float64 {
 	var widths []float64
 	switch k.shape {
 	case keyedShape:
-		widths = []float64{20, 36}
+		widths = []float64{15, 28}
 	case formShape:
 		return []float64{32, 38, 38}
 	}
@@ -95,7 +121,7 @@ func sheetWidths(s sheet) []float64 {
 		widths = append(widths, c.width)
 	}
 	if k.shape == keyedShape {
-		widths = append(widths, 10, 10) // what is marked while typing
+		widths = append(widths, 8, 8) // what is marked while typing
 	}
 	return widths
 }
@@ -103,7 +129,7 @@ func sheetWidths(s sheet) []float64 {
 // cellWidths are the columns of a cell's sheet: label, degrees, a value and a
 // reason for each round, the marks. The move log needs eight.
 func cellWidths(rounds int) []float64 {
-	widths := []float64{26, 9}
+	widths := []float64{24, 8}
 	for range rounds {
 		widths = append(widths, 12, 13)
 	}

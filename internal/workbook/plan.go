@@ -30,7 +30,9 @@ type sheetPlan struct {
 	marks   []mark
 	sums    []sum
 	bounds  []bound
+	units   []int // rows at which something starts that one page should hold
 	breaks  []int // rows at which a printed page starts
+	scale   int   // of the print, in percent
 	frozen  int   // rows at the top that stay on the screen and head every page
 	rows    int
 	printed area       // the print area, where not all is printed
@@ -53,6 +55,7 @@ type input struct {
 	span    int      // sheet columns that each cell takes
 	closed  bool     // not used in this row: filled dark and locked
 	free    bool     // the notes area
+	line    bool     // a line of a form: set to the left
 }
 
 // mark is a range that is marked while typing where a number is outside what
@@ -89,9 +92,11 @@ const (
 	lookNote
 	lookLabel
 	lookHead
-	lookHint
+	lookHint  // wraps in its column
+	lookAside // runs on over the columns beside it
 	lookPlain
 	lookInput
+	lookCentered
 	lookClosed
 	lookFree
 	lookSum
@@ -107,7 +112,12 @@ const (
 	headHeight  = 32
 	formLine    = 21
 	tableRow    = 26
+	limitRow    = 42 // wrapped criteria
+	hintLine    = 27
 )
+
+// hintLetters is how many letters of a hint stand on one row.
+const hintLetters = 46
 
 // noteDensity is how many letters of a note stand in the width of one digit.
 const noteDensity = 1.2
@@ -168,6 +178,7 @@ func (b *builder) blocks(blocks []block) {
 		b.keep(start)
 	}
 	b.notes()
+	b.paginate()
 }
 
 func (b *builder) block(k block) {

@@ -13,8 +13,8 @@ const (
 // form lays out lines of label and value.
 func (b *builder) form(k block) {
 	col, span := 2, 1
-	if b.prefix != "" {
-		col, span = firstRound, 2
+	if b.prefix != "" { // on a cell's sheet, over the columns of two rounds
+		col, span = firstRound, 4
 	}
 	for _, s := range k.slots {
 		b.line(k, s, col, span)
@@ -23,15 +23,43 @@ func (b *builder) form(k block) {
 
 func (b *builder) line(k block, s slot, col, span int) {
 	label := b.say(k.label(s))
-	b.text(pos{labelsAt, b.row}, label, lookLabel)
+	b.wideLabel(label)
+	height := formLine * float64(max(s.tall, 1))
 	if hint := "form.hint." + k.words() + "." + s.key; b.o.Words.Has(hint) {
-		b.text(pos{col + span, b.row}, b.say(hint), lookHint)
+		b.hint(pos{col + span, b.row}, b.say(hint))
+		height = b.hintHeight(b.say(hint), height)
 	}
 	a := b.area(col, b.row, 1, 1)
 	name := k.name(b.prefix, s.key)
-	b.input(input{area: a, slot: s, span: span, initial: []string{b.initial(name)}})
+	b.input(input{area: a, slot: s, span: span, line: true, initial: []string{b.initial(name)}})
 	b.name(name, a, label)
-	b.next(formLine * float64(max(s.tall, 1)))
+	b.next(height)
+}
+
+// hint stands beside a line: on a cell's sheet over the columns to the right,
+// else in a column of its own.
+func (b *builder) hint(at pos, s string) {
+	if b.prefix != "" {
+		b.text(at, s, lookAside)
+		return
+	}
+	b.text(at, s, lookHint)
+}
+
+// hintHeight is that of a line, or more where its hint takes two rows.
+func (b *builder) hintHeight(s string, line float64) float64 {
+	if b.prefix == "" && len(s) > hintLetters {
+		return max(line, hintLine)
+	}
+	return line
+}
+
+// wideLabel labels a row; on a cell's sheet over the degrees' column, too.
+func (b *builder) wideLabel(label string) {
+	b.text(pos{labelsAt, b.row}, label, lookLabel)
+	if b.prefix != "" {
+		b.sheet.merges = append(b.sheet.merges, b.area(labelsAt, b.row, 2, 1))
+	}
 }
 
 // table lays out a head line and blank rows under one name.
@@ -90,7 +118,7 @@ func (b *builder) keyedRow(k block, row keyedRow) {
 	}
 	b.sheet.bounds = append(b.sheet.bounds, bounds)
 	b.plan.bounds[row.key] = bounds.area
-	b.next(headHeight)
+	b.next(limitRow)
 }
 
 // slot is what a column holds in this row; closed where it holds nothing.
@@ -162,7 +190,7 @@ func (b *builder) heads(k block, lines []slot) {
 	var labels []string
 	for _, s := range lines {
 		labels = append(labels, b.say(headLabel(s)))
-		b.text(pos{labelsAt, b.row}, labels[len(labels)-1], lookLabel)
+		b.wideLabel(labels[len(labels)-1])
 		for i := range roundKeys(b.o.Rounds) {
 			b.input(input{area: b.area(roundColumn(i), b.row, 1, 1), slot: s, span: 2})
 		}

@@ -6,27 +6,34 @@ import "asleft/internal/measure"
 // readings by position or blade with the rounds side by side.
 func (b *builder) series(k block) {
 	for _, s := range k.slots {
-		b.line(k, s, firstRound, 2)
+		b.line(k, s, firstRound, 4)
 	}
 	b.roundTitles()
 	b.heads(k, k.run.heads)
 	b.readingHeads(k)
 	first, n := b.row, b.count(k.run.over)
 	for i := range n {
-		b.text(pos{labelsAt, b.row}, b.indexLabel(k.run.over, i+1), lookLabel)
-		if k.run.over == positions {
-			b.text(pos{degreesAt, b.row}, degreeText(b.o.crewDegrees(i)), lookPlain)
-		}
+		b.index(k.run.over, i)
 		b.next(rowHeight)
 	}
 	b.name(k.name(b.prefix, k.run.over.key()), b.area(labelsAt, first, 1, n), b.say("form.over."+k.run.over.key()))
-	b.text(pos{labelsAt, b.row}, b.say("form.again."+k.run.over.key()), lookLabel)
+	b.wideLabel(b.say("form.again." + k.run.over.key()))
 	b.readings(k, first, n)
 	b.next(rowHeight)
 	if k.run.spread {
-		b.text(pos{labelsAt, b.row}, b.say("form.spread"), lookLabel)
+		b.wideLabel(b.say("form.spread"))
 		b.next(rowHeight)
 	}
+}
+
+// index labels the row of a reading; a position's degrees stand beside it.
+func (b *builder) index(o over, i int) {
+	if o == blades {
+		b.wideLabel(b.indexLabel(o, i+1))
+		return
+	}
+	b.text(pos{labelsAt, b.row}, b.indexLabel(o, i+1), lookLabel)
+	b.text(pos{degreesAt, b.row}, degreeText(b.o.crewDegrees(i)), lookLabel)
 }
 
 // readings adds the columns of each round and, for tilt, of the marks.
@@ -77,6 +84,8 @@ func (b *builder) readingHeads(k block) {
 	b.text(pos{labelsAt, b.row}, b.say("form.over."+k.run.over.key()), lookHead)
 	if k.run.over == positions {
 		b.text(pos{degreesAt, b.row}, b.say("form.degrees"), lookHead)
+	} else {
+		b.sheet.merges = append(b.sheet.merges, b.area(labelsAt, b.row, 2, 1))
 	}
 	for i, key := range roundKeys(b.o.Rounds) {
 		b.text(pos{roundColumn(i), b.row}, b.say("round."+key), lookHead)

@@ -22,7 +22,7 @@ func (w *writer) page(s *sheetPlan) {
 	if s.wide {
 		orientation = "landscape"
 	}
-	scale := uint(w.o.scale(s))
+	scale := uint(s.scale)
 	w.must(w.file.SetPageLayout(s.title, &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation, AdjustTo: &scale}))
 	w.must(w.file.SetPageMargins(s.title, margins()))
 	w.must(w.file.SetHeaderFooter(s.title, &excelize.HeaderFooterOptions{
@@ -44,7 +44,7 @@ func (w *writer) page(s *sheetPlan) {
 
 // margins in inches, as pages.go counts them in points.
 func margins() *excelize.PageLayoutMarginsOptions {
-	side, top, bottom, edge := marginSide/72, marginTop/72, marginBottom/72, 0.3
+	side, top, bottom, edge := marginSide/72, marginTop/72, marginBottom/72, 0.25
 	centered := true
 	return &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &bottom,
 		Header: &edge, Footer: &edge, Horizontally: &centered}

@@ -126,7 +126,9 @@ func (w *writer) marks(s *sheetPlan) {
 		if m.value {
 			n = x
 		}
-		rule := fmt.Sprintf(`AND(ISNUMBER(%s),OR(AND(ISNUMBER(%s),%s<%s-0.0000001),AND(ISNUMBER(%s),%s>%s+0.0000001)))`,
+		// The tiny allowance keeps a reading at its limit unmarked in spite of
+		// the spreadsheet's binary numbers.
+		rule := fmt.Sprintf(`IF(ISNUMBER(%s),OR(IF(ISNUMBER(%s),%s<%s-0.0000001,FALSE),IF(ISNUMBER(%s),%s>%s+0.0000001,FALSE)),FALSE)`,
 			n, low, n, low, high, n, high)
 		format, err := w.file.NewConditionalStyle(outside())
 		w.must(err)

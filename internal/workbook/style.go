@@ -13,7 +13,7 @@ const typeface = "Arial"
 // Greys of the form; it will be printed on whatever printer there is.
 const (
 	ink   = "000000"
-	grey  = "595959"
+	grey  = "404040"
 	pale  = "E7E6E6"
 	dark  = "BFBFBF"
 	band  = "D9E2EC"
@@ -91,8 +91,16 @@ func looks(l look) *excelize.Style {
 		return plainStyle(10, false, ink, "", true)
 	case lookHint:
 		return plainStyle(9, false, grey, "", true)
+	case lookAside:
+		return plainStyle(9, false, grey, "", false)
 	case lookLabel:
-		return boxed(plainStyle(10, false, ink, "", true), false, 1)
+		style := boxed(plainStyle(10, false, ink, "", true), false, 1)
+		style.Alignment.Indent, style.Alignment.Horizontal = 1, "left"
+		return style
+	case lookCentered:
+		style := boxed(plainStyle(11, false, ink, white, true), true, 1)
+		style.Alignment.Horizontal = "center"
+		return style
 	case lookHead:
 		style := boxed(plainStyle(10, true, ink, pale, true), false, 1)
 		style.Alignment.Horizontal = "center"
@@ -108,7 +116,9 @@ func looks(l look) *excelize.Style {
 	case lookFree:
 		return boxed(plainStyle(11, false, ink, "", true), true, 4)
 	}
-	return boxed(plainStyle(11, false, ink, white, true), true, 1)
+	style := boxed(plainStyle(11, false, ink, white, true), true, 1)
+	style.Alignment.Indent, style.Alignment.Horizontal = 1, "left"
+	return style
 }
 
 // plainStyle is text of a size on a ground ("" for none), locked.
@@ -134,11 +144,12 @@ func boxed(style *excelize.Style, open bool, line int) *excelize.Style {
 }
 
 // outside is how a number outside its limit is marked while it is typed: bold,
-// italic and hatched, so that it shows without color and in print.
+// italic and shaded, so that it shows without color and in print. A hatch would
+// be clearer still, but not every spreadsheet draws one here.
 func outside() *excelize.Style {
 	return &excelize.Style{
 		Font: &excelize.Font{Bold: true, Italic: true, Color: ink},
-		Fill: excelize.Fill{Type: "pattern", Pattern: 14, Color: []string{"C55A11"}},
+		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"F4D38A"}},
 		Border: []excelize.Border{{Type: "left", Color: ink, Style: 1}, {Type: "right", Color: ink, Style: 1},
 			{Type: "top", Color: ink, Style: 1}, {Type: "bottom", Color: ink, Style: 1}},
 	}

@@ -65,15 +65,15 @@ func limitsBlock() block {
 	type l = field.Limit
 	b := table("limits", 0, func(r *field.Record) *[]l { return &r.Limits },
 		func(x *l) *field.Ref { return &x.At },
-		limitMin().wide(10), limitNominal().wide(10), limitMax().wide(10), limitTolerance().wide(10),
-		limitCount().wide(9),
-		entry("authority", func(x *l) any { return &x.Authority }).of(authority()).wide(19),
-		entry("document", func(x *l) any { return &x.Document }).wide(18),
-		entry("clause", func(x *l) any { return &x.Clause }).wide(9),
-		entry("revision", func(x *l) any { return &x.Revision }).wide(9),
-		entry("acceptedby", func(x *l) any { return &x.AcceptedBy }).wide(17),
-		entry("organization", func(x *l) any { return &x.Organization }).wide(17),
-		entry("acceptedon", func(x *l) any { return &x.AcceptedOn }).wide(12),
+		limitMin().wide(9), limitNominal().wide(9), limitMax().wide(9), limitTolerance().wide(9),
+		limitCount().wide(8),
+		entry("authority", func(x *l) any { return &x.Authority }).of(authority()).wide(15),
+		entry("document", func(x *l) any { return &x.Document }).wide(16),
+		entry("clause", func(x *l) any { return &x.Clause }).wide(7),
+		entry("revision", func(x *l) any { return &x.Revision }).wide(8),
+		entry("acceptedby", func(x *l) any { return &x.AcceptedBy }).wide(13),
+		entry("organization", func(x *l) any { return &x.Organization }).wide(14),
+		entry("acceptedon", func(x *l) any { return &x.AcceptedOn }).wide(11),
 	)
 	b.shape, b.keyed = keyedShape, limitRows()
 	return b
@@ -127,7 +127,7 @@ func instrumentsBlock() block {
 
 func peopleBlock() block {
 	type p = field.Person
-	return table("people", 20, func(r *field.Record) *[]p { return &r.People },
+	return table("people", 16, func(r *field.Record) *[]p { return &r.People },
 		func(x *p) *field.Ref { return &x.At },
 		entry("name", func(x *p) any { return &x.Name }).wide(26),
 		entry("initials", func(x *p) any { return &x.Initials }).wide(10),
@@ -150,7 +150,7 @@ func rolesBlock() block {
 
 func waiversBlock() block {
 	type v = field.Waiver
-	return table("waivers", 16, func(r *field.Record) *[]v { return &r.Waivers },
+	return table("waivers", 14, func(r *field.Record) *[]v { return &r.Waivers },
 		func(x *v) *field.Ref { return &x.At },
 		entry("cell", func(x *v) any { return &x.Cell }).wide(8),
 		entry("check", func(x *v) any { return &x.Check }).of(check()).wide(28),
@@ -162,7 +162,7 @@ func waiversBlock() block {
 
 func deviationsBlock() block {
 	type d = field.Deviation
-	return table("deviations", 16, func(r *field.Record) *[]d { return &r.Deviations },
+	return table("deviations", 14, func(r *field.Record) *[]d { return &r.Deviations },
 		func(x *d) *field.Ref { return &x.At },
 		entry("number", func(x *d) any { return &x.Number }).wide(9),
 		entry("cell", func(x *d) any { return &x.Cell }).wide(7),
@@ -179,7 +179,7 @@ func deviationsBlock() block {
 
 func openItemsBlock() block {
 	type o = field.OpenItem
-	return table("openitems", 20, func(r *field.Record) *[]o { return &r.OpenItems },
+	return table("openitems", 16, func(r *field.Record) *[]o { return &r.OpenItems },
 		func(x *o) *field.Ref { return &x.At },
 		entry("number", func(x *o) any { return &x.Number }).wide(9),
 		entry("item", func(x *o) any { return &x.Item }).wide(60),

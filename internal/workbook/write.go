@@ -137,8 +137,8 @@ func (w *writer) texts(s *sheetPlan) {
 	}
 	for _, m := range s.merges {
 		for _, t := range s.texts {
-			if t.at == m.from && t.look == lookHead {
-				w.style(s, m, lookHead, formatText)
+			if t.at == m.from && (t.look == lookHead || t.look == lookLabel) {
+				w.style(s, m, t.look, formatText)
 			}
 		}
 	}
@@ -171,7 +171,7 @@ func (w *writer) inputs(s *sheetPlan) {
 			w.style(s, a, lookFree, formatText)
 			continue
 		}
-		w.style(s, a, lookInput, numberFormat(in.slot.kind, w.o.Units))
+		w.style(s, a, inputLook(in), numberFormat(in.slot.kind, w.o.Units))
 		w.initial(s, in)
 		w.dropDown(s, in)
 		w.entryRules(s, in)
@@ -179,6 +179,18 @@ func (w *writer) inputs(s *sheetPlan) {
 			w.must(w.file.AddIgnoredErrors(s.title, in.area.cells(), excelize.IgnoredErrorsNumberStoredAsText))
 		}
 	}
+}
+
+// inputLook centers what is read down a column and sets words to the left.
+func inputLook(in input) look {
+	if in.line {
+		return lookInput
+	}
+	switch in.slot.kind {
+	case kindLength, kindAngle, kindResolution, kindCount, kindDate, kindClock:
+		return lookCentered
+	}
+	return lookInput
 }
 
 func (w *writer) initial(s *sheetPlan, in input) {

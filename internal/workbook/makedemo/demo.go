@@ -96,7 +96,7 @@ func demoRegisters(f *filler) {
 
 // crewHead is a cell's head from the name of the reader on.
 func crewHead(sheet, air, wind string) []any {
-	return []any{"Tor Brandvold", "Pia Wexcombe", nil, sheet, air, wind, "dry", "off", "1 and 3 to 6 as the work allows",
+	return []any{"Tor Brandvold", "Pia Wexcombe", nil, sheet, air, wind, "dry", "off", "3 to 6",
 		"cold", "yes", "yes", "Ines Halloway"}
 }
 
