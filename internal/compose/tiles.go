@@ -1,0 +1,77 @@
+package compose
+
+import (
+	"fmt"
+	"strconv"
+
+	"asleft/internal/assess"
+	"asleft/internal/page"
+)
+
+// tiles is one small panel per cell, each a link to its pages.
+func (b *book) tiles() page.Block {
+	all := b.allCells()
+	out := page.Tiles{PerRow: tilesPerRow}
+	if b.many() {
+		out.PerRow = tilesPerRowBig
+	}
+	for _, c := range all {
+		out.Tiles = append(out.Tiles, b.tile(c))
+	}
+	return out
+}
+
+func (b *book) tile(c towerCell) page.Tile {
+	t := page.Tile{Head: bold(b.cellName(c))}
+	if !c.present {
+		t.Tone = page.Quiet
+		t.Lines = [][]page.Run{muted(b.say("cell.absent"))}
+		return t
+	}
+	t.Tone = tileTone(c.judged)
+	t.Link = cellAnchor(c.judged.Number)
+	state := []page.Run{b.state(c.judged.State)}
+	var counts [][]page.Run
+	for _, line := range b.tallyLines(c.judged) {
+		counts = append(counts, []page.Run{line})
+	}
+	if b.many() { // the first line is set large, and the counts are shorter
+		t.Head = bold(b.say("cell.number", "number", strconv.Itoa(c.judged.Number)))
+		t.Lines = append(counts, state)
+		return t
+	}
+	found, expected := b.readings(c.judged)
+	t.Lines = append(append(t.Lines, state), counts...)
+	t.Lines = append(t.Lines, muted(b.say("cell.readings",
+		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
+	return t
+}
+
+// tileTone leaves a cell pale that is held back by the tower alone.
+func tileTone(c *assess.Cell) page.Tone {
+	if c.State != assess.Ready && len(c.Reasons) == 0 {
+		return page.Plain
+	}
+	return stateTone(c.State)
+}
+
+// tallyLines are the verdicts of a cell with their numbers, what needs
+// attention first; "within" only where nothing does.
+func (b *book) tallyLines(c *assess.Cell) []page.Run {
+	n := tally(c)
+	var out []page.Run
+	for _, v := range []assess.Verdict{assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit, assess.NearLimit} {
+		if n[v] > 0 {
+			run := b.verdict(v)
+			run.Text = fmt.Sprintf("%d %s", n[v], run.Text)
+			run.Face = page.Regular
+			out = append(out, run)
+		}
+	}
+	if len(out) == 0 {
+		run := b.verdict(assess.Within)
+		run.Text = fmt.Sprintf("%d %s", n[assess.Within], run.Text)
+		out = append(out, run)
+	}
+	return out
+}
