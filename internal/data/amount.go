@@ -1,6 +1,7 @@
 package data
 
 import (
+	"strconv"
 	"strings"
 
 	"asleft/internal/assess"
@@ -8,18 +9,25 @@ import (
 	"asleft/internal/measure"
 )
 
-// Units of values that are no lengths.
+// Units of values that are neither lengths nor quantities.
 const (
 	unitDegree = "deg"
-	unitRatio  = "1"
+	unitOne    = "1"
+	unitSlope  = "m/m"
+	unitArea   = "mm2"
+)
+
+// Places of the base units behind the decimal point of their values.
+const (
+	ratioPlaces    = 6 // parts per million
+	slopePlaces    = 9 // billionths
+	areaPlaces     = 12
+	quantityPlaces = 6 // millionths
 )
 
 // degreeDecimals tell neighboring base units of an angle apart: one is
-// 2.8e-10 degrees. ratioDecimals are those of one part per million.
-const (
-	degreeDecimals = 10
-	ratioDecimals  = 6
-)
+// 2.8e-10 degrees.
+const degreeDecimals = 10
 
 // amount puts an amount into the units of the results.
 func (e *encoder) amount(a assess.Amount) *Amount {
@@ -27,7 +35,17 @@ func (e *encoder) amount(a assess.Amount) *Amount {
 	case assess.KindAngle:
 		return &Amount{degrees(measure.Angle(a.N)), unitDegree, a.N}
 	case assess.KindRatio:
-		return &Amount{ratio(a.N), unitRatio, a.N}
+		return &Amount{decimal(a.N, ratioPlaces), unitOne, a.N}
+	case assess.KindSlope:
+		return &Amount{decimal(a.N, slopePlaces), unitSlope, a.N}
+	case assess.KindArea:
+		return &Amount{decimal(a.N, areaPlaces), unitArea, a.N}
+	case assess.KindQuantity:
+		unit := a.Unit.String()
+		if unit == "" {
+			unit = unitOne
+		}
+		return &Amount{decimal(a.N, quantityPlaces), unit, a.N}
 	}
 	return &Amount{lengthIn(measure.Length(a.N), e.in.Units), e.in.Units.String(), a.N}
 }
@@ -37,10 +55,17 @@ func lengthIn(l measure.Length, u measure.Unit) string { return measure.ASCII(l.
 // degrees prints an angle with as few decimals as it needs.
 func degrees(a measure.Angle) string { return short(measure.ASCII(a.Format(degreeDecimals))) }
 
-// ratio prints parts per million as a plain decimal. A length in meters has the
-// same digits as a ratio in millionths of millionths, so its printing serves.
-func ratio(ppm int64) string {
-	return short(measure.ASCII((measure.Length(ppm) * measure.Micrometer).Format(measure.UnitMeter, ratioDecimals)))
+// decimal prints n with that many of its digits behind the decimal point.
+func decimal(n int64, places int) string {
+	sign, digits := "", strconv.FormatInt(n, 10)
+	if digits[0] == '-' {
+		sign, digits = "-", digits[1:]
+	}
+	if missing := places + 1 - len(digits); missing > 0 {
+		digits = strings.Repeat("0", missing) + digits
+	}
+	point := len(digits) - places
+	return short(sign + digits[:point] + "." + digits[point:])
 }
 
 // short cuts the zeros off the end of a decimal fraction.

@@ -23,9 +23,7 @@ func (e *encoder) check(f *field.Cell, k *assess.Check) Check {
 		r := &k.Rounds[i]
 		c.Rounds = append(c.Rounds, Member[Round]{r.Key, e.round(r, typed(f, k.Key, r.Key))})
 	}
-	for _, o := range k.Overtaken {
-		c.Overtaken = append(c.Overtaken, Overtaking{o.Event, o.Shown, moveRow(o.Move)})
-	}
+	c.Overtaken = overtaken(k.Overtaken)
 	if k.Deviation != nil {
 		c.Deviation = deviationRow(*k.Deviation)
 	}
@@ -49,15 +47,10 @@ func (e *encoder) round(r *assess.Round, t typedRound) Round {
 		Return:   t.back,
 		Notes:    e.codes(r.Notes),
 	}
-	if r.Margin != nil {
-		out.Margin = e.amount(*r.Margin)
-	}
-	if r.Deciding != nil {
-		out.Deciding = e.amount(*r.Deciding)
-	}
-	names := ResultNames(r.Results)
-	for i, x := range r.Results {
-		out.Results = append(out.Results, Member[Result]{names[i], Result{*e.amount(x.Amount), x.Index}})
+	out.Margin, out.Deciding = e.maybe(r.Margin), e.maybe(r.Deciding)
+	out.Results = append(out.Results, e.results(r.Results)...)
+	for i := range r.Items {
+		out.Items = append(out.Items, Member[Item]{r.Items[i].Key, e.item(&r.Items[i])})
 	}
 	for _, p := range r.Points {
 		out.Readings = append(out.Readings, Member[Reading]{key(p.Index), e.reading(p, t)})
@@ -83,13 +76,50 @@ func (e *encoder) reading(p assess.Point, t typedRound) Reading {
 	if p.Verdict != "" {
 		r.Margin = e.amount(p.Margin)
 	}
-	if p.Deviation != nil {
-		r.Deviation = e.amount(*p.Deviation)
-	}
-	if p.Corrected != nil {
-		r.Corrected = e.amount(*p.Corrected)
-	}
+	r.Deviation, r.Corrected = e.maybe(p.Deviation), e.maybe(p.Corrected)
 	return r
+}
+
+func (e *encoder) item(i *assess.Item) Item {
+	return Item{
+		Code:      i.Code,
+		Name:      i.Name,
+		Verdict:   string(i.Verdict),
+		Before:    string(i.Before),
+		Deciding:  e.maybe(i.Deciding),
+		Margin:    e.maybe(i.Margin),
+		Results:   e.results(i.Results),
+		Findings:  e.codes(i.Findings),
+		Notes:     e.codes(i.Notes),
+		Overtaken: overtaken(i.Overtaken),
+		At:        i.At.String(),
+		File:      i.At.File,
+	}
+}
+
+func (e *encoder) results(list []assess.Result) Keyed[Result] {
+	var out Keyed[Result]
+	names := ResultNames(list)
+	for i, x := range list {
+		out = append(out, Member[Result]{names[i], Result{*e.amount(x.Amount), x.Index}})
+	}
+	return out
+}
+
+// maybe is an amount that may be missing.
+func (e *encoder) maybe(a *assess.Amount) *Amount {
+	if a == nil {
+		return nil
+	}
+	return e.amount(*a)
+}
+
+func overtaken(list []assess.Overtaking) []Overtaking {
+	var out []Overtaking
+	for _, o := range list {
+		out = append(out, Overtaking{o.Event, o.Shown, moveRow(o.Move)})
+	}
+	return out
 }
 
 func (e *encoder) codes(list []assess.Code) []Code {

@@ -191,15 +191,18 @@ func TestFoundValueHasTextUnitAndBase(t *testing.T) {
 		t.Fatal(err)
 	}
 	for id, want := range map[string]Value{
-		ResultID(3, "clearance", "asleft", "least"):     {"-0.5", "in", "-12700000"},
-		ResultID(3, "clearance", "asleft", "mean"):      {"0.158875", "in", "4035425"},
-		ResultID(3, "clearance", "asleft", "longest-2"): {"0", "in", "0"},
-		ResultID(3, "clearance", "asleft", "slope"):     {"-0.002976", "1", "-2976"},
-		ResultID(3, "clearance", "asleft", "phase"):     {"0.3333333333", "deg", "1200000000"},
-		Again(VerdictID(3, "clearance"), 2):             {Text: "recheck"},
-		"cells.3.inPackage":                             {Text: "true"},
-		LimitID("clearance", "tolerance"):               {"0.125", "in", "3175000"},
-		"positions.2":                                   {"90", "deg", "324000000000"},
+		ResultID(3, "clearance", "asleft", "least"):                                {"-0.5", "in", "-12700000"},
+		ResultID(3, "clearance", "asleft", "mean"):                                 {"0.158875", "in", "4035425"},
+		ResultID(3, "clearance", "asleft", "longest-2"):                            {"0", "in", "0"},
+		ResultID(3, "clearance", "asleft", "slope"):                                {"-0.002976", "1", "-2976"},
+		ResultID(3, "clearance", "asleft", "level"):                                {"0.000208333", "m/m", "208333"},
+		Under(ItemID(3, "clearance", "asleft", "gear.holddown-2"), "deciding"):     {"45.5", "1", "45500000"},
+		Under(ItemID(3, "clearance", "asleft", "gear.holddown-2"), "results.area"): {"91.548", "mm2", "91548000000000"},
+		ResultID(3, "clearance", "asleft", "phase"):                                {"0.3333333333", "deg", "1200000000"},
+		Again(VerdictID(3, "clearance"), 2):                                        {Text: "recheck"},
+		"cells.3.inPackage":                                                        {Text: "true"},
+		LimitID("clearance", "tolerance"):                                          {"0.125", "in", "3175000"},
+		"positions.2":                                                              {"90", "deg", "324000000000"},
 	} {
 		if got, _ := v.Find(id); got != want {
 			t.Errorf("%s: got %+v, want %+v", id, got, want)
@@ -281,6 +284,21 @@ func TestTypedTextCannotBecomeAFormula(t *testing.T) {
 	} {
 		if got := safe(in); got != want {
 			t.Errorf("%q: got %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestDecimalPutsThePointIn(t *testing.T) {
+	for _, c := range []struct {
+		n      int64
+		places int
+		want   string
+	}{
+		{0, 6, "0"}, {1, 6, "0.000001"}, {-1, 6, "-0.000001"}, {1_000_000, 6, "1"}, {-1_500_000, 6, "-1.5"},
+		{123, 1, "12.3"}, {-9_223_372_036_854_775_808, 12, "-9223372.036854775808"},
+	} {
+		if got := decimal(c.n, c.places); got != c.want {
+			t.Errorf("%d, %d places: got %s, want %s", c.n, c.places, got, c.want)
 		}
 	}
 }

@@ -85,8 +85,11 @@ type Entry struct {
 // it; Value is Base in Unit, to 10 decimals where it has no exact decimal.
 type Amount struct {
 	Value string `json:"value"`
-	Unit  string `json:"unit"` // "in", "mm", "deg", or "1" for a ratio
-	Base  int64  `json:"base"` // nanometers, millionths of an arc second, parts per million
+	Unit  string `json:"unit"`
+	// Base counts nanometers ("in", "mm"), millionths of an arc second ("deg"),
+	// millionths ("1" and units of quantities such as "A"), billionths ("m/m"),
+	// square nanometers ("mm2").
+	Base int64 `json:"base"`
 }
 
 // Cell is one cell of the tower: what was typed about it, and its assessment.
@@ -99,6 +102,11 @@ type Cell struct {
 	Moves     []Row        `json:"moves,omitempty"`
 	Reasons   []Reason     `json:"reasons,omitempty"`
 	Questions []Code       `json:"questions,omitempty"`
+	Due       []Code       `json:"due,omitempty"` // after the first run or the first water
+	// Milestones that the cell has passed.
+	Mechanical bool `json:"mechanicallyComplete,omitempty"`
+	Started    bool `json:"startedUp,omitempty"`
+	AfterRun   bool `json:"afterRunChecked,omitempty"`
 }
 
 // Check is one check of one cell.
@@ -126,7 +134,8 @@ type Round struct {
 	Blade    int            `json:"blade,omitempty"` // the blade that was carried round
 	Head     Row            `json:"head"`
 	Results  Keyed[Result]  `json:"results"`
-	Readings Keyed[Reading] `json:"readings"` // by position or blade number
+	Readings Keyed[Reading] `json:"readings"`        // by position or blade number
+	Items    Keyed[Item]    `json:"items,omitempty"` // where each line is judged by itself
 	Return   *Entry         `json:"return,omitempty"`
 	Notes    []Code         `json:"notes,omitempty"`
 }
@@ -152,6 +161,22 @@ type Reading struct {
 	Reason    string  `json:"reason,omitempty"` // why not read
 	At        string  `json:"at,omitempty"`     // where it stands, or would stand
 	File      int     `json:"file,omitempty"`
+}
+
+// Item is a line that is judged by itself, e.g. a set of fasteners.
+type Item struct {
+	Code      string        `json:"code,omitempty"`
+	Name      string        `json:"name,omitempty"` // as typed, where it has no code
+	Verdict   string        `json:"verdict,omitempty"`
+	Before    string        `json:"before,omitempty"`
+	Deciding  *Amount       `json:"deciding,omitempty"`
+	Margin    *Amount       `json:"margin,omitempty"`
+	Results   Keyed[Result] `json:"results,omitempty"`
+	Findings  []Code        `json:"findings,omitempty"` // why it is not as it should be
+	Notes     []Code        `json:"notes,omitempty"`
+	Overtaken []Overtaking  `json:"overtaken,omitempty"`
+	At        string        `json:"at,omitempty"`
+	File      int           `json:"file,omitempty"`
 }
 
 // Overtaking is an event that makes a reading void; Shown is false where the

@@ -107,6 +107,11 @@ func (e *encoder) cell(f *field.Cell, a *assess.Cell) Cell {
 		Moves:     rows(f.Moves, moveRow),
 		Reasons:   e.reasons(a.Reasons),
 		Questions: e.codes(a.Questions),
+		Due:       e.codes(a.Due),
+
+		Mechanical: a.Mechanical,
+		Started:    a.Started,
+		AfterRun:   a.AfterRun,
 	}
 	for i := range a.Checks {
 		k := &a.Checks[i]

@@ -7,8 +7,9 @@ import (
 	"asleft/internal/assess"
 )
 
-// Paths use a dot between keys, so no key may hold one. All keys that the
-// program makes are numbers or lower-case words.
+// Paths use a dot between keys. Keys are numbers or words; those of items may
+// hold a dot themselves, which leads to no second meaning since nothing else
+// stands beside them.
 
 // CellID is the path of a cell.
 func CellID(cell int) string { return join("cells", strconv.Itoa(cell)) }
@@ -51,6 +52,11 @@ func ResultNames(results []assess.Result) []string {
 // typed is its member "read", what counts is "counted".
 func ReadingID(cell int, check, round string, index int) string {
 	return join(RoundID(cell, check, round), "readings", strconv.Itoa(index))
+}
+
+// ItemID is the path of an item of a round by its key.
+func ItemID(cell int, check, round, item string) string {
+	return join(RoundID(cell, check, round), "items", item)
 }
 
 // BlockID is the path of an entry typed once for a block of readings, e.g.

@@ -81,6 +81,7 @@ func smallAssessment(rec *field.Record) *assess.Assessment {
 			{Key: "mean", Amount: assess.Amount{Kind: assess.KindLength, N: 4035425}},
 			{Key: "longest", Amount: assess.Length(0), Index: 1},
 			{Key: "longest", Amount: assess.Length(0), Index: 2},
+			{Key: "level", Amount: assess.Amount{Kind: assess.KindSlope, N: 208_333}},
 			{Key: "slope", Amount: assess.Amount{Kind: assess.KindRatio, N: -2976}},
 			{Key: "phase", Amount: assess.Angle(measure.Degree / 3)},
 		},
@@ -96,6 +97,10 @@ func smallAssessment(rec *field.Record) *assess.Assessment {
 		round.Points = append(round.Points, p)
 	}
 	amount := assess.Length(1)
+	torque := assess.Amount{Kind: assess.KindQuantity, N: 45_500_000}
+	round.Items = []assess.Item{{Key: "gear.holddown-2", Code: "gear.holddown", Verdict: assess.Outside, Deciding: &torque,
+		Margin: &torque, Results: []assess.Result{{Key: "area", Amount: assess.Amount{Kind: assess.KindArea, N: 91_548_000_000_000}}},
+		Findings: []assess.Code{{Key: "finding.x"}}, At: ref("Cell 3", "B60")}}
 	check := assess.Check{Key: assess.Clearance, Limit: &rec.Limits[0], Rounds: []assess.Round{round},
 		Verdict: assess.Recheck, Before: assess.Outside,
 		Overtaken: []assess.Overtaking{{Event: "gear.shim", Move: rec.Cells[0].Moves[0]}}}
