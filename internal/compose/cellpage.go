@@ -132,7 +132,7 @@ func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
 		}
 		if r.Margin != nil {
 			inside = cell(b.value(data.Under(id, "margin"),
-				withUnit(margin(*r.Margin, b.first), unitOf(r.Margin.Kind, b.first))))
+				withUnit(margin(*r.Margin, b.first), unitOf(*r.Margin, b.first))))
 		}
 	}
 	name := page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}

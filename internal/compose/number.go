@@ -14,10 +14,11 @@ import (
 // Decimals of computed values. A thousandth of an inch and a hundredth of a
 // millimeter are finer than any reading here, and coarse enough to be read.
 const (
-	inchDecimals  = 3
-	milliDecimals = 2
-	angleDecimals = 2
-	slopeDecimals = 3
+	inchDecimals     = 3
+	milliDecimals    = 2
+	angleDecimals    = 2
+	slopeDecimals    = 3
+	quantityDecimals = 1
 )
 
 // maxMarginDecimals bounds the digits added until a margin that is not zero
@@ -33,23 +34,32 @@ func decimalsOf(u measure.Unit) int {
 
 // number prints an amount in its unit, without the unit; u is the unit of
 // lengths.
-func number(a assess.Amount, u measure.Unit) string {
+func number(a assess.Amount, u measure.Unit) string { return rounded(a, u, 0) }
+
+// rounded is number with more decimals than usual.
+func rounded(a assess.Amount, u measure.Unit, more int) string {
 	switch a.Kind {
 	case assess.KindAngle:
-		return measure.Angle(a.N).Format(angleDecimals)
+		return measure.Angle(a.N).Format(angleDecimals + more)
 	case assess.KindRatio:
-		return slope(a.N).Format(slopeRise(u), slopeRun(u), slopeDecimals)
+		return slope(a.N, 1_000_000).Format(u, slopeRun(u), slopeDecimals+more)
+	case assess.KindSlope:
+		return slope(a.N, 1_000_000_000).Format(u, slopeRun(u), slopeDecimals+more)
+	case assess.KindQuantity: // millionths
+		return measure.Length(a.N).Format(measure.UnitMillimeter, quantityDecimals+more)
 	}
-	return measure.Length(a.N).Format(u, decimalsOf(u))
+	return measure.Length(a.N).Format(u, decimalsOf(u)+more)
 }
 
 // unitOf is the unit that number prints in.
-func unitOf(k assess.Kind, u measure.Unit) string {
-	switch k {
+func unitOf(a assess.Amount, u measure.Unit) string {
+	switch a.Kind {
 	case assess.KindAngle:
 		return "°"
-	case assess.KindRatio:
-		return slopeRise(u).String() + "/" + slopeRun(u).String()
+	case assess.KindRatio, assess.KindSlope:
+		return u.String() + "/" + slopeRun(u).String()
+	case assess.KindQuantity:
+		return a.Unit.String()
 	}
 	return u.String()
 }
@@ -62,13 +72,12 @@ func withUnit(text, unit string) string {
 	return text + "\u00a0" + unit
 }
 
-// slope is a dimensionless ratio in parts per million.
-func slope(ppm int64) measure.Slope {
-	return measure.Slope{Rise: measure.Length(ppm), Run: 1_000_000}
+// slope is a dimensionless ratio of whole parts.
+func slope(rise, run int64) measure.Slope {
+	return measure.Slope{Rise: measure.Length(rise), Run: measure.Length(run)}
 }
 
-func slopeRise(u measure.Unit) measure.Unit { return u }
-
+// slopeRun is the run that a slope is printed over.
 func slopeRun(u measure.Unit) measure.Unit {
 	if u == measure.UnitMillimeter {
 		return measure.UnitMeter
@@ -78,22 +87,15 @@ func slopeRun(u measure.Unit) measure.Unit {
 
 // amount prints a value in the leading unit: "0.203 in".
 func (b *book) amount(a assess.Amount) string {
-	return withUnit(number(a, b.first), unitOf(a.Kind, b.first))
+	return withUnit(number(a, b.first), unitOf(a, b.first))
 }
 
 // margin prints a distance to a limit with its sign. One that is not zero never
 // prints as zero: digits are added until it shows.
 func margin(a assess.Amount, u measure.Unit) string {
 	text := number(a, u)
-	for d := 1; a.N != 0 && !strings.ContainsAny(text, "123456789") && d <= maxMarginDecimals; d++ {
-		switch a.Kind {
-		case assess.KindAngle:
-			text = measure.Angle(a.N).Format(angleDecimals + d)
-		case assess.KindLength:
-			text = measure.Length(a.N).Format(u, decimalsOf(u)+d)
-		default:
-			text = slope(a.N).Format(slopeRise(u), slopeRun(u), slopeDecimals+d)
-		}
+	for more := 1; a.N != 0 && !strings.ContainsAny(text, "123456789") && more <= maxMarginDecimals; more++ {
+		text = rounded(a, u, more)
 	}
 	if a.N > 0 {
 		return "+" + text
