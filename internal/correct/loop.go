@@ -1,0 +1,4 @@
+package correct
+
+// Loop is what closing the loop found.
+type Loop struct{}

@@ -1,0 +1,114 @@
+package correct
+
+import (
+	"math"
+
+	"asleft/internal/assess"
+	"asleft/internal/measure"
+)
+
+// box is where the slide may go: within the slots, or within reach where a slot
+// is not known.
+type box struct{ lo, hi vec }
+
+func (b box) holds(v vec) bool {
+	return v.x >= b.lo.x && v.x <= b.hi.x && v.y >= b.lo.y && v.y <= b.hi.y
+}
+
+// box of the slots; reach is more than any useful slide.
+func (s Slots) box(reach float64) box {
+	side := func(l *measure.Length) float64 {
+		if l == nil {
+			return reach
+		}
+		return float64(max(*l, 0))
+	}
+	return box{vec{-side(s.Away), -side(s.Other)}, vec{side(s.Toward), side(s.Ninety)}}
+}
+
+// slide turns the wanted slide into whole steps within the slots, and says which
+// slots bind. The worst gap is a convex function of the slide, so with the
+// wanted one outside, the best allowed one is on the edge.
+func (p *CenterProblem) slide(want vec) (Shift, []assess.Code) {
+	const reach = 4
+	b := p.Slots.box(float64(reach*want.length()) + float64(reach*p.Step))
+	best := want
+	var binding []assess.Code
+	if !b.holds(want) {
+		best = p.onEdge(b)
+		binding = p.Slots.binding(b, want, best)
+	}
+	return p.wholeSteps(best, b), binding
+}
+
+// binding names the slots whose end the slide stands at.
+func (s Slots) binding(b box, want, got vec) []assess.Code {
+	var out []assess.Code
+	for _, e := range []struct {
+		binds  bool
+		name   string
+		travel *measure.Length
+	}{
+		{want.x > b.hi.x && got.x >= b.hi.x-1, "toward", s.Toward},
+		{want.x < b.lo.x && got.x <= b.lo.x+1, "away", s.Away},
+		{want.y > b.hi.y && got.y >= b.hi.y-1, "ninety", s.Ninety},
+		{want.y < b.lo.y && got.y <= b.lo.y+1, "other", s.Other},
+	} {
+		if e.binds && e.travel != nil {
+			out = append(out, code(bindSlot, textArg("direction", e.name), lengthArg("travel", *e.travel)))
+		}
+	}
+	return out
+}
+
+// onEdge minimizes the worst gap along each side of the box.
+func (p *CenterProblem) onEdge(b box) vec {
+	at := p.shims()
+	best, least := vec{}, math.Inf(1)
+	for _, side := range [][2]vec{
+		{b.lo, {b.hi.x, b.lo.y}}, {{b.lo.x, b.hi.y}, b.hi}, {b.lo, {b.lo.x, b.hi.y}}, {{b.hi.x, b.lo.y}, b.hi},
+	} {
+		v := lowest(side[0], side[1], func(v vec) float64 { return p.worst(at.plus(v)) })
+		if w := p.worst(at.plus(v)); w < least {
+			best, least = v, w
+		}
+	}
+	return best
+}
+
+// lowest finds the minimum of a convex function on a segment by thirds, to well
+// under a nanometer.
+func lowest(a, b vec, f func(vec) float64) vec {
+	const cuts = 160 // (2/3)¹⁶⁰ of a meter is nothing
+	for range cuts {
+		d := b.minus(a).times(1.0 / 3)
+		if c, e := a.plus(d), b.minus(d); f(c) <= f(e) {
+			b = e
+		} else {
+			a = c
+		}
+	}
+	return a.plus(b).times(0.5)
+}
+
+// wholeSteps takes the best of the whole steps near a place, within the box; of
+// equal ones the shortest slide.
+func (p *CenterProblem) wholeSteps(near vec, b box) Shift {
+	const around = 3
+	step, at := float64(p.Step), p.shims()
+	ci, cj := math.Round(near.x/step), math.Round(near.y/step)
+	best, least, shortest := Shift{}, p.worst(at), 0.0
+	for i := ci - around; i <= ci+around; i++ {
+		for j := cj - around; j <= cj+around; j++ {
+			v := vec{float64(i * step), float64(j * step)}
+			if !b.holds(v) {
+				continue
+			}
+			w, l := math.Round(p.worst(at.plus(v))), v.length()
+			if w < least || w == least && l < shortest {
+				best, least, shortest = shiftOf(v), w, l
+			}
+		}
+	}
+	return best
+}
