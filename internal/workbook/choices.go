@@ -46,8 +46,8 @@ func checkKeys() []string {
 	return []string{"tilt", "track", "tipradius", "clearance", "clearanceall", "pitch", "pitchspread"}
 }
 
-// eventKeys are the events of the move log: those of the rule set, in its
-// order (a test compares them).
+// eventKeys are the events of the move log: those of the rule set that somebody
+// logs, in its order (a test compares them).
 func eventKeys() []string {
 	return []string{"gear.shim", "gear.slide", "gear.loosen", "support.shim", "support.slide",
 		"motor.shim", "motor.slide", "cylinder.adjust", "blade.move", "blade.replace",

@@ -127,7 +127,7 @@ func instrumentsBlock() block {
 
 func peopleBlock() block {
 	type p = field.Person
-	return table("people", 16, func(r *field.Record) *[]p { return &r.People },
+	return table("people", 12, func(r *field.Record) *[]p { return &r.People },
 		func(x *p) *field.Ref { return &x.At },
 		entry("name", func(x *p) any { return &x.Name }).wide(26),
 		entry("initials", func(x *p) any { return &x.Initials }).wide(10),
@@ -150,7 +150,7 @@ func rolesBlock() block {
 
 func waiversBlock() block {
 	type v = field.Waiver
-	return table("waivers", 14, func(r *field.Record) *[]v { return &r.Waivers },
+	return table("waivers", 12, func(r *field.Record) *[]v { return &r.Waivers },
 		func(x *v) *field.Ref { return &x.At },
 		entry("cell", func(x *v) any { return &x.Cell }).wide(8),
 		entry("check", func(x *v) any { return &x.Check }).of(check()).wide(28),
@@ -179,7 +179,7 @@ func deviationsBlock() block {
 
 func openItemsBlock() block {
 	type o = field.OpenItem
-	return table("openitems", 16, func(r *field.Record) *[]o { return &r.OpenItems },
+	return table("openitems", 12, func(r *field.Record) *[]o { return &r.OpenItems },
 		func(x *o) *field.Ref { return &x.At },
 		entry("number", func(x *o) any { return &x.Number }).wide(9),
 		entry("item", func(x *o) any { return &x.Item }).wide(60),
