@@ -15,7 +15,8 @@ const (
 	inchDecimals       = 3
 	millimeterDecimals = 2
 	angleDecimals      = 2
-	ratioDecimals      = 6
+	slopeDecimals      = 3
+	quantityDecimals   = 1
 )
 
 // coded are the arguments whose text is a key with words of its own.
@@ -50,14 +51,28 @@ func (j *Job) print(a assess.Amount, more int) string {
 	switch a.Kind {
 	case assess.KindAngle:
 		return measure.Angle(a.N).Format(angleDecimals+more) + "°"
-	case assess.KindRatio: // parts per million have the digits of micrometers in a meter
-		return (measure.Length(a.N) * measure.Micrometer).Format(measure.UnitMeter, ratioDecimals)
+	case assess.KindRatio:
+		return j.slope(measure.Slope{Rise: measure.Length(a.N), Run: measure.Millimeter}, more)
+	case assess.KindSlope:
+		return j.slope(measure.Slope{Rise: measure.Length(a.N), Run: measure.Meter}, more)
+	case assess.KindQuantity:
+		text := measure.Slope{Rise: measure.Length(a.N), Run: measure.Millimeter}.Number().Format(quantityDecimals + more)
+		return strings.TrimSpace(text + " " + a.Unit.String())
 	}
 	decimals := inchDecimals
 	if j.units == measure.UnitMillimeter {
 		decimals = millimeterDecimals
 	}
 	return measure.Length(a.N).Format(j.units, decimals+more) + " " + j.units.String()
+}
+
+// slope prints a slope in in/ft or mm/m.
+func (j *Job) slope(s measure.Slope, more int) string {
+	run := measure.UnitFoot
+	if j.units == measure.UnitMillimeter {
+		run = measure.UnitMeter
+	}
+	return s.Format(j.units, run, slopeDecimals+more) + " " + j.units.String() + "/" + run.String()
 }
 
 // maxMore bounds the decimals added to a margin; a nanometer shows at 8 in
