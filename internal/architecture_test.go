@@ -26,14 +26,16 @@ var imports = map[string][]string{
 	"internal/field":    {"internal/measure"},
 	"internal/workbook": {"internal/field", "internal/measure", "templates"},
 	"internal/assess":   {"internal/field", "internal/fit", "internal/measure"},
-	"internal/data":     {"internal/assess", "internal/field", "internal/measure"},
+	"internal/correct":  {"internal/assess", "internal/field", "internal/fit", "internal/measure"},
+	"internal/data":     {"internal/assess", "internal/correct", "internal/field", "internal/measure"},
 	"internal/plot":     {"fonts"},
 	"internal/archive":  {},
 	"internal/page":     {"fonts", "internal/archive", "internal/plot"},
-	"internal/compose": {"internal/archive", "internal/assess", "internal/data", "internal/field",
+	"internal/compose": {"internal/archive", "internal/assess", "internal/correct", "internal/data", "internal/field",
 		"internal/measure", "internal/page", "internal/plot", "templates"},
-	"report": {"fonts", "internal/archive", "internal/assess", "internal/compose", "internal/data",
-		"internal/field", "internal/measure", "internal/page", "internal/plot", "internal/workbook", "templates"},
+	"report": {"fonts", "internal/archive", "internal/assess", "internal/compose", "internal/correct",
+		"internal/data", "internal/field", "internal/measure", "internal/page", "internal/plot",
+		"internal/workbook", "templates"},
 	"cmd/asleft": {"report", "templates"},
 
 	// A program of its own, for contributors: it fills the demonstration forms.
@@ -52,7 +54,7 @@ var onlyIn = map[string][]string{
 }
 
 // computing are the packages whose every result follows from their arguments.
-var computing = []string{"internal/measure", "internal/fit", "internal/field", "internal/assess"}
+var computing = []string{"internal/measure", "internal/fit", "internal/field", "internal/assess", "internal/correct"}
 
 // banned reach files, clocks, the environment, chance, fonts or pages.
 var banned = []string{"os", "time", "io/fs", "embed", "net", "path/filepath", "syscall", "runtime",
