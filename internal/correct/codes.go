@@ -1,6 +1,8 @@
 package correct
 
 import (
+	"slices"
+
 	"asleft/internal/assess"
 	"asleft/internal/measure"
 )
@@ -89,7 +91,7 @@ func Codes() []assess.CodeSpec {
 		{Key: warnGrowth, Args: []string{"front", "rear"}}, {Key: warnFaces},
 
 		{Key: loopNoRepeat}, {Key: loopAgrees}, {Key: loopDiffers}, {Key: loopSlip, Args: []string{"slip", "odds"}},
-		{Key: loopNotRead}, {Key: loopNoStacks},
+		{Key: loopNotRead},
 	}
 }
 
@@ -111,3 +113,14 @@ func amountArg(name string, a assess.Amount) assess.Arg { return assess.Arg{Name
 func numberArg(name string, n int) assess.Arg { return assess.Arg{Name: name, Number: &n} }
 
 func textArg(name, text string) assess.Arg { return assess.Arg{Name: name, Text: text} }
+
+// sameCode tells whether two codes say the same.
+func sameCode(a, b assess.Code) bool {
+	return a.Key == b.Key && slices.EqualFunc(a.Args, b.Args, func(x, y assess.Arg) bool {
+		return x.Name == y.Name && x.Text == y.Text && sameValue(x.Amount, y.Amount) && sameValue(x.Number, y.Number)
+	})
+}
+
+func sameValue[T comparable](a, b *T) bool {
+	return a == nil && b == nil || a != nil && b != nil && *a == *b
+}

@@ -53,7 +53,8 @@ type DrivePlan struct {
 	Axial                 measure.Length // the motor, away from the gear reducer
 	UncertainFront        measure.Length // standard, of the feet's amounts; 0 where not known
 	UncertainRear         measure.Length
-	AfterGear, AfterMotor Faces // after the motor's move, cold
+	AfterGear, AfterMotor Faces // after the motor's move, cold: what is read again
+	HotGear, HotMotor     Faces // the same once the motor has grown: what is judged
 	Notes                 []assess.Code
 }
 
@@ -160,6 +161,9 @@ func (p *DriveProblem) motor(v, h bends, out *DrivePlan) {
 	v1, h1 := p.pushed(v, out.Shims), p.pushed(h, out.Push)
 	out.AfterGear = out.FacesGear.bent(v1.b-v.b, h1.b-h.b, float64(out.Axial)/2)
 	out.AfterMotor = out.FacesMotor.bent(v1.a-v.a, h1.a-h.a, float64(out.Axial)/2)
+	v1 = p.pushed(v, MotorFeet{out.Shims.Front + p.GrowFront, out.Shims.Rear + p.GrowRear})
+	out.HotGear = out.FacesGear.bent(v1.b-v.b, h1.b-h.b, float64(out.Axial)/2)
+	out.HotMotor = out.FacesMotor.bent(v1.a-v.a, h1.a-h.a, float64(out.Axial)/2)
 	if p.GrowFront != 0 || p.GrowRear != 0 {
 		out.Notes = append(out.Notes, code(warnGrowth, lengthArg("front", p.GrowFront), lengthArg("rear", p.GrowRear)))
 	}

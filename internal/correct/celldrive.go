@@ -1,0 +1,211 @@
+package correct
+
+import (
+	"asleft/internal/assess"
+	"asleft/internal/field"
+	"asleft/internal/measure"
+)
+
+// gearMoves tells whether a move above is of the gear reducer.
+func (p *planner) gearMoves() bool { return p.shims != nil || p.center != nil }
+
+// drive finds the motor's move. After a move of the gear reducer it waits: the
+// drive line is always read again then.
+func (p *planner) drive() {
+	gear, ok := p.source(assess.CouplingGear)
+	motor, okMotor := p.source(assess.CouplingMotor)
+	if p.gearMoves() && !p.support() {
+		p.note(warnDriveReread)
+	}
+	if !ok || !okMotor || !p.wanted(gear) && !p.wanted(motor) && !p.gearMoves() {
+		return
+	}
+	problem, ok := p.driveProblem(gear, motor)
+	if !ok {
+		return
+	}
+	plan, err := SolveDrive(problem)
+	if err != nil {
+		p.note(needFlex)
+		return
+	}
+	p.out.Drive = &plan
+	p.judgeDrive(gear, motor, problem, &plan)
+}
+
+func (p *planner) driveProblem(gear, motor source) (DriveProblem, bool) {
+	g := &p.in.Geometry
+	out := DriveProblem{Span: g.FlexSpan.Value, FrontFeet: g.MotorFront.Value, RearFeet: g.MotorRear.Value,
+		MotorStep: g.MotorStep.Value, PushStep: shimStep, GrowFront: g.GrowthFront.Value, GrowRear: g.GrowthRear.Value,
+		U: max(gear.u, motor.u), Along: g.FlexGear.Value, Height: g.FlexHeight.Value, Moved: p.moved, RidesAlong: p.support()}
+	var a, b bool
+	out.Gear, a = faces(p.in.Record.Drive.CouplingGear, gear.round.Key, g.FaceGear)
+	out.Motor, b = faces(p.in.Record.Drive.CouplingMotor, motor.round.Key, g.FaceMotor)
+	if p.in.Metric {
+		out.PushStep = shimStepMetric
+	}
+	if out.MotorStep <= 0 {
+		out.MotorStep = out.PushStep
+	}
+	switch {
+	case !a || !b:
+		p.note(warnFaces)
+		return out, false
+	case !g.FlexSpan.Set || !g.FaceGear.Set || !g.FaceMotor.Set || p.gearMoves() && !p.support() && (!g.FlexGear.Set || !g.FlexHeight.Set):
+		p.note(needFlex)
+		return out, false
+	case !g.MotorFront.Set || !g.MotorRear.Set:
+		p.note(needMotorFeet)
+		return out, false
+	}
+	p.ends(&out)
+	return out, true
+}
+
+// ends takes the distance between shaft ends where it was read.
+func (p *planner) ends(out *DriveProblem) {
+	s, ok := p.source(assess.ShaftEnds)
+	if !ok {
+		return
+	}
+	for _, r := range s.readings() {
+		v := r.Value
+		out.ShaftEnds = &v
+		break
+	}
+	if l := s.check.Limit; l != nil && l.Nominal.Set && s.round.Verdict == assess.Outside {
+		out.EndsNominal = &l.Nominal.Value
+	}
+}
+
+// faces of a round; false where one of the four was not read.
+func faces(c field.Coupling, round string, diameter field.Length) (Faces, bool) {
+	out := Faces{Diameter: diameter.Value}
+	n := 0
+	for _, s := range c.Rounds {
+		if s.Round != round {
+			continue
+		}
+		for _, r := range s.Readings {
+			if at := out.at(r.Index); at != nil && r.Value.Set {
+				*at = r.Value.Value
+				n++
+			}
+		}
+	}
+	return out, n == 4
+}
+
+func (f *Faces) at(clock int) *measure.Length {
+	switch clock {
+	case field.ClockTop:
+		return &f.Top
+	case field.ClockNinety:
+		return &f.Ninety
+	case field.ClockBottom:
+		return &f.Bottom
+	case field.ClockOther:
+		return &f.Other
+	}
+	return nil
+}
+
+// judgeDrive advises the motor's moves where they make both couplings right and
+// are more than the readings can show by chance.
+func (p *planner) judgeDrive(gear, motor source, problem DriveProblem, plan *DrivePlan) {
+	now := p.facesWithin(gear, plan.FacesGear) && p.facesWithin(motor, plan.FacesMotor)
+	p.predictFaces(gear, plan.FacesGear, plan.HotGear, now)
+	p.predictFaces(motor, plan.FacesMotor, plan.HotMotor, now)
+	asked := p.asked(assess.CouplingGear) || p.asked(assess.CouplingMotor)
+	if now && !asked {
+		p.axial(plan)
+		return
+	}
+	u := max(plan.UncertainFront, plan.UncertainRear)
+	moves := []Move{
+		{Kind: KindMotorShim, Event: "motor.shim", Motor: plan.Shims, Uncertainty: u, Notes: plan.Notes},
+		{Kind: KindMotorPush, Event: "motor.slide", Motor: plan.Push, Uncertainty: u},
+	}
+	cured := p.facesWithin(gear, plan.HotGear) && p.facesWithin(motor, plan.HotMotor)
+	for _, m := range moves {
+		switch largest := max(m.Motor.Front.Abs(), m.Motor.Rear.Abs()); {
+		case largest <= coverage*u:
+			continue
+		case !cured:
+			p.instead(m)
+		default:
+			p.motorMove(m)
+		}
+	}
+	if !cured {
+		p.note(whyNoVerdict, textArg("check", assess.CouplingMotor), lengthArg("value", plan.HotMotor.spread()))
+	}
+	p.axial(plan)
+}
+
+func (p *planner) axial(plan *DrivePlan) {
+	if plan.Axial != 0 {
+		p.motorMove(Move{Kind: KindMotorAxial, Event: "motor.slide", Along: plan.Axial})
+	}
+}
+
+// motorMove waits where the gear reducer moves first.
+func (p *planner) motorMove(m Move) {
+	if !p.gearMoves() {
+		p.advise(m)
+		return
+	}
+	if !noted(p.out.Notes, warnMotorFirst) {
+		p.note(warnMotorFirst)
+	}
+	p.later = append(p.later, m)
+}
+
+func noted(notes []assess.Code, key string) bool {
+	for _, n := range notes {
+		if n.Key == key {
+			return true
+		}
+	}
+	return false
+}
+
+// predictFaces states the faces that the next reading will find: after the gear
+// reducer's move, or, where that is not moved, after the motor's.
+func (p *planner) predictFaces(s source, moved, hot Faces, now bool) {
+	f := hot
+	if p.gearMoves() || now {
+		f = moved
+	}
+	readings := []Reading{{Position: field.ClockTop, Value: f.Top}, {Position: field.ClockNinety, Value: f.Ninety},
+		{Position: field.ClockBottom, Value: f.Bottom}, {Position: field.ClockOther, Value: f.Other}}
+	x := Prediction{Check: s.check.Key, Readings: readings, Value: f.spread(), Before: s.round.Verdict,
+		Each: confirmed(s.u), Expanded: rangeOf(4, s.u), After: assess.Outside}
+	if p.facesWithin(s, f) {
+		x.After = assess.Within
+	}
+	p.out.Predictions = append(p.out.Predictions, x)
+}
+
+// spread is the highest less the lowest of the four.
+func (f Faces) spread() measure.Length {
+	return max(f.Top, f.Ninety, f.Bottom, f.Other) - min(f.Top, f.Ninety, f.Bottom, f.Other)
+}
+
+// facesWithin judges by the kind that the contract names. Without a limit there
+// is no verdict, and nothing to move for.
+func (p *planner) facesWithin(s source, f Faces) bool {
+	l := s.check.Limit
+	if l == nil {
+		return true
+	}
+	v := measure.Slope{Rise: f.Bottom - f.Top, Run: f.Diameter}
+	h := measure.Slope{Rise: f.Other - f.Ninety, Run: f.Diameter}
+	switch l.Criterion.Value {
+	case assess.CriterionPlane:
+		return v.Abs().Cmp(l.Slope.Value) <= 0 && h.Abs().Cmp(l.Slope.Value) <= 0
+	case assess.CriterionTotal:
+		return measure.CmpHypotSlope(v, h, l.Slope.Value) <= 0
+	}
+	return f.spread() <= l.Max.Value
+}
