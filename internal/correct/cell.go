@@ -163,5 +163,3 @@ func outcome(margin, expanded measure.Length) assess.Verdict {
 	}
 	return assess.Within
 }
-
-func within(v assess.Verdict) bool { return v == assess.Within || v == assess.NearLimit }

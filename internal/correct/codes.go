@@ -19,11 +19,9 @@ const (
 	needSlots     = "correct.need.slots"
 	needStacks    = "correct.need.stacks"
 	needLevel     = "correct.need.level"
-	needLimit     = "correct.need.limit"
 	needFlex      = "correct.need.flex"
 	needMotorFeet = "correct.need.motorfeet"
 	needSlide     = "correct.need.bladesslide"
-	needStanding  = "correct.need.standing"
 	needSurround  = "correct.need.surround"
 
 	// Limits that bind.
@@ -40,7 +38,6 @@ const (
 	whyNoVerdict = "correct.verdictstays"
 	whyFloor     = "correct.floor"
 	whyOvertaken = "correct.overtaken"
-	whyMissing   = "correct.missing"
 
 	// Cautions.
 	warnAlias       = "correct.alias"
@@ -64,15 +61,14 @@ const (
 	loopDiffers  = "correct.loop.differs"
 	loopSlip     = "correct.loop.slip"
 	loopNotRead  = "correct.loop.notread"
-	loopNoStacks = "correct.loop.incomplete"
 )
 
 // Codes lists every code there is and the names of its arguments.
 func Codes() []assess.CodeSpec {
 	return []assess.CodeSpec{
 		{Key: needSense}, {Key: needRadius}, {Key: needFeet}, {Key: needStep}, {Key: needHub},
-		{Key: needSlots}, {Key: needStacks}, {Key: needLevel}, {Key: needLimit, Args: []string{"check"}},
-		{Key: needFlex}, {Key: needMotorFeet}, {Key: needSlide}, {Key: needStanding, Args: []string{"check"}},
+		{Key: needSlots}, {Key: needStacks}, {Key: needLevel},
+		{Key: needFlex}, {Key: needMotorFeet}, {Key: needSlide},
 		{Key: needSurround},
 
 		{Key: bindLevel, Args: []string{"direction"}}, {Key: bindPieces, Args: []string{"pieces"}},
@@ -81,7 +77,7 @@ func Codes() []assess.CodeSpec {
 		{Key: whyWithin, Args: []string{"check"}}, {Key: whyFew, Args: []string{"found", "needed"}},
 		{Key: whyNothing, Args: []string{"check", "move", "uncertainty"}},
 		{Key: whyNoVerdict, Args: []string{"check", "value"}}, {Key: whyFloor, Args: []string{"check", "floor"}},
-		{Key: whyOvertaken, Args: []string{"check"}}, {Key: whyMissing, Args: []string{"check"}},
+		{Key: whyOvertaken, Args: []string{"check"}},
 
 		{Key: warnAlias, Args: []string{"segments", "positions"}}, {Key: warnUncertain, Args: []string{"check"}},
 		{Key: warnResidual, Args: []string{"foot", "rise"}}, {Key: warnMean, Args: []string{"amount"}},
@@ -107,8 +103,6 @@ func lengthArg(name string, l measure.Length) assess.Arg {
 	a := assess.Length(l)
 	return assess.Arg{Name: name, Amount: &a}
 }
-
-func amountArg(name string, a assess.Amount) assess.Arg { return assess.Arg{Name: name, Amount: &a} }
 
 func numberArg(name string, n int) assess.Arg { return assess.Arg{Name: name, Number: &n} }
 

@@ -20,16 +20,15 @@ type Shift struct{ Along, Across measure.Length }
 // vec is a vector in plan, in nanometers or, for a slope, dimensionless.
 type vec struct{ x, y float64 }
 
-func (a vec) plus(b vec) vec       { return vec{a.x + b.x, a.y + b.y} }
-func (a vec) minus(b vec) vec      { return vec{a.x - b.x, a.y - b.y} }
-func (a vec) times(f float64) vec  { return vec{a.x * f, a.y * f} }
-func (a vec) dot(b vec) float64    { return float64(a.x*b.x) + float64(a.y*b.y) }
-func (a vec) length() float64      { return hypot(a.x, a.y) }
-func (s Shift) vec() vec           { return vec{float64(s.Along), float64(s.Across)} }
-func (s Shift) zero() bool         { return s == Shift{} }
-func (s Shift) plus(t Shift) Shift { return Shift{s.Along + t.Along, s.Across + t.Across} }
-func shiftOf(v vec) Shift          { return Shift{nearest(v.x), nearest(v.y)} }
-func (s Shift) negative() Shift    { return Shift{-s.Along, -s.Across} }
+func (a vec) plus(b vec) vec      { return vec{a.x + b.x, a.y + b.y} }
+func (a vec) minus(b vec) vec     { return vec{a.x - b.x, a.y - b.y} }
+func (a vec) times(f float64) vec { return vec{a.x * f, a.y * f} }
+func (a vec) dot(b vec) float64   { return float64(a.x*b.x) + float64(a.y*b.y) }
+func (a vec) length() float64     { return hypot(a.x, a.y) }
+func (s Shift) vec() vec          { return vec{float64(s.Along), float64(s.Across)} }
+func (s Shift) zero() bool        { return s == Shift{} }
+func shiftOf(v vec) Shift         { return Shift{nearest(v.x), nearest(v.y)} }
+func (s Shift) negative() Shift   { return Shift{-s.Along, -s.Across} }
 func (s Shift) longest() measure.Length {
 	return nearest(s.vec().length())
 }

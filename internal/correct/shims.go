@@ -48,15 +48,17 @@ var (
 )
 
 // sameSpread is how far two plans' largest less smallest may differ and still
-// count as equal, so that the one that disturbs less is taken. A thousandth
-// is below what any tilt is read to. Common practice, no source.
-const sameSpread = measure.Thou
+// count as equal, so that the one that disturbs less is taken: a tenth of a
+// thousandth, below all that is read or printed of a tilt. Common practice, no
+// source.
+const sameSpread = measure.Thou / 10
 
 // Bounds on input and on the search.
 const (
 	MaxReadings = fit.MaxPositions
 	maxWindow   = 400  // steps each way from the ideal
 	maxLifts    = 4000 // lifts tried for one pair of slopes
+	maxExtra    = 100  // and those that raise all feet
 	maxStep     = measure.Meter
 )
 

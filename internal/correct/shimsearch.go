@@ -161,17 +161,24 @@ func (s *shimSearch) pick(all []pair, r rules) (choice, bool) {
 }
 
 // lift chooses how high the whole goes for a pair: from every stack taken out as
-// far as it goes, to the highest corner getting nothing. Raising all feet is
-// never needed.
+// far as it goes, to the highest corner getting nothing. Only where each of
+// these makes a stack of too many pieces, all feet are raised.
 func (s *shimSearch) lift(x pair, r rules) (choice, bool) {
 	lo, hi := math.MinInt, math.MinInt
 	for k, f := range s.l.feet {
 		d := s.l.change(k, x.i, x.j, 0)
 		lo, hi = max(lo, -d-int(f.Now/s.l.step)), max(hi, -d)
 	}
-	var best choice
-	found := false
-	for lift := hi; lift >= lo && hi-lift <= maxLifts; lift-- {
+	best, found := s.lightest(x, max(lo, hi-maxLifts), hi, r)
+	if !found {
+		best, found = s.lightest(x, hi+1, hi+maxExtra, r)
+	}
+	return best, found
+}
+
+// lightest is the lift from lo to hi that disturbs least.
+func (s *shimSearch) lightest(x pair, lo, hi int, r rules) (best choice, found bool) {
+	for lift := hi; lift >= lo; lift-- {
 		c, ok := s.weigh(x, lift, r)
 		if ok && (!found || c.compare(best) < 0) {
 			best, found = c, true

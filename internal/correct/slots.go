@@ -91,24 +91,47 @@ func lowest(a, b vec, f func(vec) float64) vec {
 	return a.plus(b).times(0.5)
 }
 
+// Whole steps tried each way from the best place. The worst gap may fall off
+// gently one way and steeply the other, so the best whole step can be many
+// steps away.
+const (
+	stepRows = 24
+	stepsIn  = 64
+)
+
 // wholeSteps takes the best of the whole steps near a place, within the box; of
-// equal ones the shortest slide.
+// equal ones the shortest slide. In each row of steps the worst gap is convex.
 func (p *CenterProblem) wholeSteps(near vec, b box) Shift {
-	const around = 3
 	step, at := float64(p.Step), p.shims()
+	worst := func(i, j float64) float64 { return p.worst(at.plus(vec{float64(i * step), float64(j * step)})) }
 	ci, cj := math.Round(near.x/step), math.Round(near.y/step)
-	best, least, shortest := Shift{}, p.worst(at), 0.0
-	for i := ci - around; i <= ci+around; i++ {
-		for j := cj - around; j <= cj+around; j++ {
-			v := vec{float64(i * step), float64(j * step)}
-			if !b.holds(v) {
-				continue
-			}
-			w, l := math.Round(p.worst(at.plus(v))), v.length()
-			if w < least || w == least && l < shortest {
-				best, least, shortest = shiftOf(v), w, l
-			}
+	best, least, shortest := Shift{}, math.Round(p.worst(at)), 0.0
+	rowLo, rowHi := math.Max(ci-stepRows, math.Ceil(b.lo.x/step)), math.Min(ci+stepRows, math.Floor(b.hi.x/step))
+	for i := rowLo; i <= rowHi; i++ {
+		lo, hi := math.Max(cj-stepsIn, math.Ceil(b.lo.y/step)), math.Min(cj+stepsIn, math.Floor(b.hi.y/step))
+		if lo > hi {
+			continue
+		}
+		j := lowestStep(lo, hi, func(j float64) float64 { return worst(i, j) })
+		v := vec{float64(i * step), float64(j * step)}
+		w, l := math.Round(worst(i, j)), v.length()
+		if w < least || w == least && l < shortest {
+			best, least, shortest = shiftOf(v), w, l
 		}
 	}
 	return best
+}
+
+// lowestStep finds the whole number from lo to hi where a convex function is
+// least, by halving on the sign of its slope.
+func lowestStep(lo, hi float64, f func(float64) float64) float64 {
+	for lo < hi {
+		mid := math.Floor((lo + hi) / 2)
+		if f(mid) <= f(mid+1) {
+			hi = mid
+		} else {
+			lo = mid + 1
+		}
+	}
+	return lo
 }
