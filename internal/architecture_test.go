@@ -31,6 +31,7 @@ var imports = map[string][]string{
 	"internal/plot":     {"fonts"},
 	"internal/archive":  {},
 	"internal/page":     {"fonts", "internal/archive", "internal/plot"},
+	"internal/sign":     {"fonts", "internal/archive"},
 	"internal/compose": {"internal/archive", "internal/assess", "internal/correct", "internal/data", "internal/field",
 		"internal/measure", "internal/page", "internal/plot", "templates"},
 	"report": {"fonts", "internal/archive", "internal/assess", "internal/compose", "internal/correct",
