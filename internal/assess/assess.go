@@ -14,7 +14,7 @@ import (
 // panic.
 func Assess(r field.Record, rules Rules) Assessment {
 	t := newTower(&r, rules)
-	out := Assessment{State: NotReady, Partial: true}
+	out := Assessment{State: NotReady, Partial: !rules.Full}
 	cells := slices.Clone(r.Cells)
 	slices.SortStableFunc(cells, func(a, b field.Cell) int { return cmp.Compare(a.Number, b.Number) })
 	for i := range cells {
@@ -43,6 +43,12 @@ type tower struct {
 	fanRadius   int64
 	rotation    string
 	guarded     bool
+	full        bool // every check of the job, not only those of the fan
+	driveLine   driveLine
+	geometry    field.Geometry
+	faceGear    field.Length
+	faceMotor   field.Length
+	diameter    int64        // of the fan, 0 where it is not given
 	unit        measure.Unit // meant where a deviation's value has none
 }
 
@@ -64,6 +70,12 @@ func newTower(r *field.Record, rules Rules) *tower {
 		fanRadius:   fanRadius(r.Tower.FanDiameter),
 		rotation:    r.Tower.FanRotation.Value,
 		guarded:     r.Tower.Decision.Value == decisionGuarded,
+		full:        rules.Full,
+		driveLine:   driveLineOf(r.Tower.DriveType.Value),
+		geometry:    r.Tower.Geometry,
+		faceGear:    r.Tower.Geometry.FaceGear,
+		faceMotor:   r.Tower.Geometry.FaceMotor,
+		diameter:    positive(r.Tower.FanDiameter),
 	}
 	t.unit, _ = measure.ParseUnit(r.Project.Units.Value)
 	for i := range r.Limits {
@@ -87,9 +99,9 @@ func newTower(r *field.Record, rules Rules) *tower {
 // addLimit takes the first row of a check that has numbers; a second one makes
 // the limit ambiguous.
 func (t *tower) addLimit(l *field.Limit) {
-	_, form := readWindow(l.Check, l)
+	_, _, form := readLimit(l.Check, l)
 	old := t.limits[l.Check]
-	_, oldForm := readWindow(l.Check, old)
+	_, _, oldForm := readLimit(l.Check, old)
 	switch {
 	case oldForm == limitBlank:
 		t.limits[l.Check] = l
@@ -126,10 +138,32 @@ func (t *tower) step(check string, h field.Head) int64 {
 	return max(step.n, 0)
 }
 
+// positive is a length that is of use only above 0, else 0.
+func positive(l field.Length) int64 {
+	if !l.Set {
+		return 0
+	}
+	return max(int64(l.Value), 0)
+}
+
+// keys lists the checks that are judged, in order.
+func (t *tower) keys() []string {
+	if t.full {
+		return AllChecks()
+	}
+	return Checks()
+}
+
 // kindOf tells what is read in a check.
 func kindOf(check string) Kind {
-	if check == Pitch || check == PitchSpread {
+	switch check {
+	case Pitch, PitchSpread:
 		return KindAngle
+	case GearLevel, MotorLevel, CylinderPlumb:
+		return KindSlope
+	case FastenerTorque, VoltUnbalance, AmpUnbalance, AmpLoad, Insulation, OilTemperature, BearingTemp,
+		Vibration, VibrationSwitch, SpeedRatio, TipSpeed, RunTime:
+		return KindQuantity
 	}
 	return KindLength
 }
@@ -155,17 +189,24 @@ type work struct {
 	t                               *tower
 	cell                            *field.Cell
 	tilt, track, tips, clear, pitch []series
+	drive                           map[string][]series // by check
+	log                             []field.Move        // in the order of the days
 }
 
 func newWork(t *tower, c *field.Cell) *work {
-	return &work{
-		t: t, cell: c,
+	w := &work{
+		t: t, cell: c, log: slices.Clone(c.Moves),
 		tilt:  allSeries(c.Tilt.Rounds, lengthValue),
 		track: allSeries(c.Track.Rounds, lengthValue),
 		tips:  allSeries(c.TipRadius.Rounds, lengthValue),
 		clear: clearanceSeries(c.Clearance.Rounds),
 		pitch: allSeries(c.Pitch.Rounds, angleValue),
 	}
+	slices.SortStableFunc(w.log, compareMoves)
+	if t.full {
+		w.drive = driveBlocks(&c.Drive)
+	}
+	return w
 }
 
 // block is the rounds of one kind of reading.
@@ -175,7 +216,16 @@ type block struct {
 }
 
 func (w *work) blocks() []block {
-	return []block{{Tilt, w.tilt}, {Track, w.track}, {TipRadius, w.tips}, {Clearance, w.clear}, {Pitch, w.pitch}}
+	list := []block{{Tilt, w.tilt}, {Track, w.track}, {TipRadius, w.tips}, {Clearance, w.clear}, {Pitch, w.pitch}}
+	if !w.t.full {
+		return list
+	}
+	for _, key := range DriveChecks() {
+		if !onDriveLine(key) || w.t.driveLine == lineJudged {
+			list = append(list, block{key, w.drive[key]})
+		}
+	}
+	return list
 }
 
 // tally counts the readings that the standing rounds of the cell ask for and
@@ -190,6 +240,20 @@ func (w *work) tally(c *Cell, out *Assessment) {
 			out.Found += r.Found
 		default:
 			out.Expected += longestSeries(b.rounds)
+		}
+	}
+	if !w.t.full {
+		return
+	}
+	for _, key := range append(OnceChecks(), StartUpChecks()...) {
+		k := c.Check(key)
+		switch r := k.StandingRound(); {
+		case k.waived() || key == Locking: // the sets are counted with their torque
+		case r != nil:
+			out.Expected += r.Expected
+			out.Found += r.Found
+		default:
+			out.Expected++
 		}
 	}
 }
@@ -226,12 +290,35 @@ func (w *work) assess() Cell {
 		Number:    w.cell.Number,
 		InPackage: !w.cell.InPackage.Set || w.cell.InPackage.Value,
 		State:     NotReady,
-		Checks: []Check{
-			w.tiltCheck(), w.trackCheck(), w.tipRadiusCheck(), w.clearanceCheck(),
-			w.clearanceAllCheck(), w.pitchCheck(), w.pitchSpreadCheck(),
-		},
+		Checks:    w.fanChecks(),
+	}
+	if w.t.full {
+		out.Checks = append(out.Checks, w.otherChecks()...)
 	}
 	w.stand(&out)
 	w.questions(&out)
+	if w.t.full {
+		w.due(&out)
+	}
+	return out
+}
+
+func (w *work) fanChecks() []Check {
+	return []Check{
+		w.tiltCheck(), w.trackCheck(), w.tipRadiusCheck(), w.clearanceCheck(),
+		w.clearanceAllCheck(), w.pitchCheck(), w.pitchSpreadCheck(),
+	}
+}
+
+// otherChecks are those of the job beyond the fan, in order.
+func (w *work) otherChecks() []Check {
+	var out []Check
+	for _, key := range DriveChecks() {
+		out = append(out, w.driveCheck(key))
+	}
+	out = append(out, w.fastenerCheck(), w.lockingCheck(), w.pinCheck(), w.preStartCheck())
+	for _, key := range StartUpChecks() {
+		out = append(out, w.startUpCheck(key))
+	}
 	return out
 }

@@ -13,7 +13,7 @@ func (w *work) clearanceAllCheck() Check {
 
 // notAsked turns a check without any limit into one that is not required.
 func (w *work) notAsked(c *Check) {
-	if _, form := readWindow(c.Key, w.t.limits[c.Key]); form != limitBlank {
+	if _, _, form := readLimit(c.Key, w.t.limits[c.Key]); form != limitBlank {
 		return
 	}
 	c.Verdict = NotRequired

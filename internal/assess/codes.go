@@ -1,5 +1,7 @@
 package assess
 
+import "slices"
+
 // Keys of what may be said. The words are in the language files under the same
 // key, with a place {name} for each argument they use.
 const (
@@ -70,8 +72,12 @@ type CodeSpec struct {
 	Args []string
 }
 
-// Codes lists every code there is, notes first, then questions, then reasons.
+// Codes lists every code there is: notes, questions, reasons, what is due.
 func Codes() []CodeSpec {
+	return slices.Concat(fanNotes(), jobNotes(), fanQuestions(), jobQuestions(), fanReasons(), jobReasons(), dueCodes())
+}
+
+func fanNotes() []CodeSpec {
 	return []CodeSpec{
 		{noteSense, nil},
 		{noteToDeck, nil},
@@ -104,14 +110,22 @@ func Codes() []CodeSpec {
 		{noteDeviationVoid, []string{"number", "accepted", "now"}},
 		{noteDeviationRound, []string{"number", "round"}},
 		{noteDeviationBad, []string{"number"}},
+	}
+}
 
+func fanQuestions() []CodeSpec {
+	return []CodeSpec{
 		{questionLongest, []string{"blade", "longest"}},
 		{questionTipGap, []string{"position", "gap", "blade", "tip"}},
 		{questionReturn, []string{"check", "round", "first", "again"}},
 		{questionCoarse, []string{"check", "uncertainty", "zone"}},
 		{questionOrder, []string{"check", "event", "date"}},
 		{questionEvent, []string{"name", "at"}},
+	}
+}
 
+func fanReasons() []CodeSpec {
+	return []CodeSpec{
 		{reasonFanOnly, nil},
 		{reasonNoCell, nil},
 		{reasonNoLimit, nil},

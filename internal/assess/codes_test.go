@@ -50,7 +50,7 @@ func TestWordsAreUsed(t *testing.T) {
 		}
 		known[c.Key] = true
 	}
-	ours := regexp.MustCompile(`^(note|question|reason)\.`)
+	ours := regexp.MustCompile(`^(note|question|reason|due)\.`)
 	for _, key := range words.Keys() {
 		if ours.MatchString(key) && !known[key] {
 			t.Errorf("%s has words and no code", key)
@@ -58,12 +58,34 @@ func TestWordsAreUsed(t *testing.T) {
 	}
 }
 
-// TestRulesNameChecks: the built-in rules overtake nothing but checks there are.
+// TestRulesNameChecks: the built-in rules overtake nothing but checks and sets
+// of fasteners there are.
 func TestRulesNameChecks(t *testing.T) {
+	known := append(assess.AllChecks(), assess.Sets()...)
 	for _, e := range ruleSet(t).Events {
 		for _, key := range e.Overtakes {
-			if !slices.Contains(assess.Checks(), key) {
+			if !slices.Contains(known, key) {
 				t.Errorf("%s overtakes %q", e.Key, key)
+			}
+		}
+	}
+}
+
+// TestKeysHaveWords: checks, sets, rounds of runs, lines and lockings are
+// printed by name.
+func TestKeysHaveWords(t *testing.T) {
+	words, err := templates.Language("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for prefix, keys := range map[string][]string{
+		"check.":    slices.Concat(assess.AllChecks(), assess.Sets(), []string{"dowel.gear", "dowel.motor", "dowel.support"}),
+		"prestart.": assess.PreStartLines(), "locking.": assess.Lockings(),
+		"round.": {"run1", "run2", "run3", "run4", "run5", "run6", "run7", "run8"},
+	} {
+		for _, key := range keys {
+			if !words.Has(prefix + key) {
+				t.Errorf("no words for %s%s", prefix, key)
 			}
 		}
 	}

@@ -117,10 +117,7 @@ func nearest(x float64) int64 {
 
 // length is √(a² + b²), rounded once to a whole number.
 func length(a, b int64) int64 {
-	total := new(big.Rat).Add(square(a), square(b))
-	// ⌊√(4x)⌋ is ⌊2√x⌋; adding one and halving rounds to nearest.
-	double := floorRoot(total.Mul(total, big.NewRat(4, 1)))
-	return clamp(double.Rsh(double.Add(double, big.NewInt(1)), 1))
+	return roundRoot(new(big.Rat).Add(square(a), square(b)))
 }
 
 // direction is the angle of the vector (a, b), clockwise from the motor.

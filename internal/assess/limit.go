@@ -36,6 +36,18 @@ func (w window) zone() (int64, bool) {
 	return 0, false
 }
 
+// bounds is the window as rational numbers.
+func (w window) bounds() bounds {
+	var b bounds
+	if w.hasLo {
+		b.lo = whole(w.lo)
+	}
+	if w.hasHi {
+		b.hi = whole(w.hi)
+	}
+	return b
+}
+
 // limitForm is how far a row of the limits sheet is filled in.
 type limitForm int
 
@@ -45,20 +57,29 @@ const (
 	limitFull
 )
 
-// readWindow returns what the row asks of the check.
+// readWindow returns what the row asks of a check on lengths or angles.
 //
 //	tilt, track         maximum of highest minus lowest
 //	tipradius           ±t of one same distance: a spread of at most 2t
 //	clearance(all)      nominal ± t, a minimum, a maximum; all that are given hold
 //	pitch               set angle ± tolerance
 //	pitchspread         largest difference
+//	cylinderround       maximum of largest minus smallest
+//	soft foot           maximum, up or down
+//	couplings           maximum of highest minus lowest
+//	dowel pins          ±t of above minus below
+//	others              as clearance
 func readWindow(check string, l *field.Limit) (window, limitForm) {
 	if l == nil {
 		return window{}, limitBlank
 	}
 	switch check {
-	case Tilt, Track:
+	case Tilt, Track, CylinderRound, CouplingGear, CouplingMotor:
 		return maximum(int64(l.Max.Value), l.Max.Set, l.Min.Set || l.Nominal.Set || l.Tolerance.Set)
+	case SoftFootGear, SoftFootMotor:
+		return bothSides(maximum(int64(l.Max.Value), l.Max.Set, l.Min.Set || l.Nominal.Set || l.Tolerance.Set))
+	case DowelPins:
+		return bothSides(maximum(int64(l.Tolerance.Value), l.Tolerance.Set, l.Min.Set || l.Nominal.Set || l.Max.Set))
 	case TipRadius:
 		return maximum(2*int64(l.Tolerance.Value), l.Tolerance.Set, l.Min.Set || l.Nominal.Set || l.Max.Set)
 	case PitchSpread:
@@ -71,21 +92,38 @@ func readWindow(check string, l *field.Limit) (window, limitForm) {
 
 // Bounds returns the least and the greatest value that a row of the limits sheet
 // allows for the value that its check holds against it: the range for tilt,
-// track and pitch blade to blade, each reading for clearance and pitch. For tip
-// radius it is the range too, of which ±t allows 2t. A side that is open is
-// nil; both are where the row is blank, not complete, or nil.
+// track, pitch blade to blade, the cylinder's roundness and a coupling by its
+// range, each reading elsewhere. For tip radius it is the range too, of which
+// ±t allows 2t. Slopes and quantities are rounded. A side that is open is nil;
+// both are where the row is blank, not complete, or nil.
 func Bounds(check string, l *field.Limit) (least, greatest *Amount) {
-	w, form := readWindow(check, l)
+	w, exact, form := readLimit(check, l)
 	if form != limitFull {
 		return nil, nil
 	}
-	if w.hasLo {
-		least = &Amount{Kind: kindOf(check), N: w.lo}
+	s := scale{kind: kindOf(check)}
+	if exact.empty() {
+		exact = w.bounds()
+	} else {
+		s = limitScale(check, l)
 	}
-	if w.hasHi {
-		greatest = &Amount{Kind: kindOf(check), N: w.hi}
+	if exact.lo != nil {
+		a := s.amount(exact.lo)
+		least = &a
+	}
+	if exact.hi != nil {
+		a := s.amount(exact.hi)
+		greatest = &a
 	}
 	return least, greatest
+}
+
+// bothSides makes a limit on a magnitude of one on a signed value.
+func bothSides(w window, form limitForm) (window, limitForm) {
+	if form == limitFull {
+		w.lo, w.hasLo = -w.hi, true
+	}
+	return w, form
 }
 
 // maximum reads a row that is one number; other says that numbers stand in the
@@ -131,7 +169,10 @@ func (w window) narrow(lo, hi int64) window {
 }
 
 // A limit's authority codes that matter to a verdict.
-const authorityStart = "start"
+const (
+	authorityStart    = "start"
+	authorityStandard = "standard"
+)
 
 // starting tells whether the row is a starting value that nobody has accepted
 // by name.

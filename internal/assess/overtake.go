@@ -67,6 +67,9 @@ func timeOrder(h field.Head, event field.Clock) order {
 // overtake lists the events that make the standing round void, or may, and
 // sets its verdict aside if one does.
 func (w *work) overtake(c *Check) {
+	if slices.Contains(OnceChecks(), c.Key) {
+		return // each item has its own date
+	}
 	head := c.StandingRound().Head
 	for _, m := range w.moves() {
 		w.overtakeBy(c, c.Key, head, m)
@@ -85,10 +88,10 @@ func (w *work) overtake(c *Check) {
 // overtakeBy enters the event if the rules say that it overtakes the check and
 // the reading is not shown to be later.
 func (w *work) overtakeBy(c *Check, check string, head field.Head, m field.Move) {
-	if !slices.Contains(w.t.overtakes[m.Event.Value], check) {
+	if !w.t.overtakesAny(m.Event.Value, check) || !w.concerns(m, check) {
 		return
 	}
-	o := orderOf(head, m)
+	o := w.t.orderTo(head, m)
 	if o == later || slices.ContainsFunc(c.Overtaken, func(x Overtaking) bool { return reflect.DeepEqual(x.Move, m) }) {
 		return
 	}
@@ -96,6 +99,48 @@ func (w *work) overtakeBy(c *Check, check string, head field.Head, m field.Move)
 	if o == overtaken {
 		c.recheck()
 	}
+}
+
+// Events that overtake under a condition of their own.
+const (
+	eventCylinder   = "cylinder.adjust"
+	eventInstrument = "instrument.out"
+)
+
+// referenceCylinder is the code of a tilt that was read from the cylinder.
+const referenceCylinder = "cylinder"
+
+// concerns tells whether an event that overtakes a check does so in this cell:
+// the cylinder is nothing to a tilt that was read from the deck.
+func (w *work) concerns(m field.Move, check string) bool {
+	return m.Event.Value != eventCylinder || check != Tilt || w.cell.Tilt.Reference.Value == referenceCylinder
+}
+
+// orderTo is how a reading stands to an event. An instrument that was found out
+// takes with it what was read with it since it was last known to be good, and
+// nothing else.
+func (t *tower) orderTo(h field.Head, m field.Move) order {
+	o := orderOf(h, m)
+	if m.Event.Value != eventInstrument || o == later {
+		return o
+	}
+	if h.Instrument.Value == "" || h.Instrument.Value != m.Instrument.Value {
+		return later
+	}
+	good := m.LastGood
+	if in := t.instruments[m.Instrument.Value]; !good.Set && in != nil && m.Date.Set && in.Calibrated.Value.Compare(m.Date.Value) <= 0 {
+		good = in.Calibrated
+	}
+	if !good.Set || !h.Date.Set {
+		return o
+	}
+	switch d := h.Date.Value.Compare(good.Value); {
+	case d < 0:
+		return later
+	case d == 0:
+		return notShown
+	}
+	return o
 }
 
 // overtakeTips holds what overtakes the tip radius against the gaps of all
@@ -112,11 +157,7 @@ func (w *work) overtakeTips(c *Check) {
 
 // moves are the rows of the move log in the order of the days, not of the
 // sheet.
-func (w *work) moves() []field.Move {
-	out := slices.Clone(w.cell.Moves)
-	slices.SortStableFunc(out, compareMoves)
-	return out
-}
+func (w *work) moves() []field.Move { return w.log }
 
 func compareMoves(a, b field.Move) int {
 	return cmp.Or(

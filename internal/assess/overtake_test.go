@@ -21,8 +21,8 @@ var (
 	gear  = []string{assess.Tilt, assess.Clearance, assess.ClearanceAll}
 	blade = []string{assess.Track, assess.TipRadius, assess.Clearance, assess.ClearanceAll, assess.Pitch, assess.PitchSpread}
 	edges = map[string][]string{
-		"gear.shim": gear, "gear.slide": gear, "gear.loosen": gear, "support.shim": gear, "support.slide": gear,
-		"motor.shim": nil, "motor.slide": nil, "holddown.torque": nil,
+		"gear.shim": gear, "gear.slide": gear, "gear.loosen": gear, "support.shim": gear, "support.slide": gear, "support.loosen": gear,
+		"motor.shim": nil, "motor.slide": nil, "motor.loosen": nil, "coupling.open": nil, "guard.off": nil, "holddown.torque": nil,
 		"cylinder.adjust": {assess.Clearance, assess.ClearanceAll},
 		"blade.move":      blade, "blade.replace": blade, "blade.pitch": blade, "blade.loosen": blade, "blade.torque": blade,
 		"hub.open": {assess.Tilt, assess.Track, assess.TipRadius, assess.Clearance, assess.ClearanceAll, assess.Pitch, assess.PitchSpread},
@@ -34,8 +34,8 @@ var (
 func TestEdges(t *testing.T) {
 	for _, e := range ruleSet(t).Events {
 		want, listed := edges[e.Key]
-		if e.Key == assess.EventLongest {
-			continue // found, not logged: TestLongestChange
+		if e.Key == assess.EventLongest || e.Key == "instrument.out" {
+			continue // TestLongestChange, TestInstrumentOut
 		}
 		if !listed {
 			t.Errorf("%s is in the rules and not in the table", e.Key)

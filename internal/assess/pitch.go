@@ -19,7 +19,7 @@ func (w *work) pitchSpreadCheck() Check {
 			ru.spread(r, e, w.t.uncertainty(Pitch, r))
 		}
 	})
-	if _, form := readWindow(Pitch, w.t.limits[Pitch]); form == limitFull {
+	if _, _, form := readLimit(Pitch, w.t.limits[Pitch]); form == limitFull {
 		w.notAsked(&c)
 	}
 	return c

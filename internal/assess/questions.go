@@ -16,7 +16,16 @@ func (w *work) questions(out *Cell) {
 	w.longestQuestion(out)
 	w.tipGapQuestion(out)
 	w.orderQuestions(out)
+	if w.t.full {
+		w.closureQuestions(out)
+		w.lockingQuestions(out)
+		w.pinQuestions(out)
+		w.ratioQuestion(out)
+	}
 	for _, m := range w.moves() {
+		if m.Event.Value == eventInstrument && m.Instrument.Value == "" {
+			out.ask(questionInstrument, textArg("at", m.At.String()))
+		}
 		if _, known := w.t.overtakes[m.Event.Value]; !known {
 			out.ask(questionEvent, textArg("name", m.Event.Value), textArg("at", m.At.String()))
 		}
@@ -49,17 +58,49 @@ func (w *work) coarseQuestion(out *Cell, b block) {
 	if s == nil || c.Limit == nil || c.waived() {
 		return
 	}
-	win, _ := readWindow(b.check, c.Limit)
-	zone, closed := win.zone()
-	u := w.t.readingUncertainty(b.check, s.head)
-	if b.check != Clearance && b.check != Pitch { // judged by a difference
-		u = u.difference()
-	}
-	if !closed || !u.known() || new(big.Rat).Mul(big.NewRat(16, 1), u.expandedSquare()).Cmp(square(zone)) <= 0 {
+	zone, kind, closed := w.t.zone(b.check, c.Limit)
+	u := w.t.decidingUncertainty(b.check, s.head, kind)
+	if !closed || !u.known() || new(big.Rat).Mul(big.NewRat(16, 1), u.expandedSquare()).Cmp(new(big.Rat).Mul(zone, zone)) <= 0 {
 		return
 	}
+	sc := scale{kind: kind}
 	out.ask(questionCoarse, textArg("check", b.check),
-		amountArg("uncertainty", Amount{Kind: kindOf(b.check), N: u.expanded()}), amountArg("zone", Amount{Kind: kindOf(b.check), N: zone}))
+		amountArg("uncertainty", Amount{Kind: kind, N: u.expanded()}), amountArg("zone", sc.amount(zone)))
+}
+
+// zone is the full width of what a row allows, and what it is stated in; false
+// where one side is open.
+func (t *tower) zone(check string, row *field.Limit) (*big.Rat, Kind, bool) {
+	win, exact, _ := readLimit(check, row)
+	if exact.empty() {
+		zone, closed := win.zone()
+		return whole(zone), kindOf(check), closed
+	}
+	zone, closed := exact.zone()
+	return zone, KindSlope, closed
+}
+
+// decidingUncertainty is that of the value which a check holds against its
+// limit: a reading, a difference of two, or such a difference over a face.
+func (t *tower) decidingUncertainty(check string, h field.Head, kind Kind) uncertainty {
+	u := t.readingUncertainty(check, h)
+	switch check {
+	case Tilt, Track, TipRadius, CylinderRound:
+		return u.difference()
+	case CouplingGear, CouplingMotor:
+		face := t.faceGear
+		if check == CouplingMotor {
+			face = t.faceMotor
+		}
+		switch {
+		case kind == KindLength:
+			return u.difference()
+		case !face.Set || face.Value <= 0:
+			return uncertainty{}
+		}
+		return u.over(face.Value)
+	}
+	return u
 }
 
 // longestQuestion asks about a clearance that was not read on the longest
@@ -133,6 +174,25 @@ func (w *work) orderQuestions(out *Cell) {
 			if !o.Shown {
 				out.ask(questionOrder, textArg("check", out.Checks[i].Key),
 					textArg("event", o.Event), textArg("date", dateText(o.Move.Date)))
+			}
+		}
+		itemQuestions(out, &out.Checks[i])
+	}
+}
+
+// closureQuestions asks about couplings where top and bottom together differ
+// from the two sides together by more than the steps of four readings can make.
+func (w *work) closureQuestions(out *Cell) {
+	for _, key := range []string{CouplingGear, CouplingMotor} {
+		if w.t.driveLine != lineJudged {
+			continue
+		}
+		for i := range w.drive[key] {
+			s := &w.drive[key][i]
+			c, ok := gapsOf(s).closure()
+			step := w.t.step(key, s.head)
+			if ok && step > 0 && distance(c, 0) > 2*step {
+				out.ask(questionClosure, textArg("check", key), textArg("round", s.round), amountArg("closure", Amount{Kind: KindLength, N: c}))
 			}
 		}
 	}

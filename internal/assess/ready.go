@@ -15,6 +15,9 @@ func (t *tower) settle(out *Assessment) {
 			c.Reasons = append(c.Reasons, t.checkReasons(c, &c.Checks[k])...)
 		}
 		c.State = state(ready && len(c.Reasons) == 0)
+		if t.full {
+			c.milestones(out.Reasons)
+		}
 		if c.InPackage {
 			out.Reasons = append(out.Reasons, c.Reasons...)
 		}
@@ -42,7 +45,7 @@ func (t *tower) towerReasons(out *Assessment) []Reason {
 	if !any {
 		list = append(list, Reason{Code: code(reasonNoCell)})
 	}
-	for _, key := range Checks() {
+	for _, key := range t.keys() {
 		if !required(out, key) {
 			continue
 		}
@@ -65,9 +68,12 @@ func required(out *Assessment, key string) bool {
 
 func (t *tower) limitReasons(key string) []string {
 	row := t.limits[key]
-	_, form := readWindow(key, row)
+	_, _, form := readLimit(key, row)
 	if form != limitFull {
-		return []string{reasonNoLimit}
+		if needsLimit(key) {
+			return []string{reasonNoLimit}
+		}
+		return nil
 	}
 	var list []string
 	if t.twice[key] {
@@ -80,6 +86,16 @@ func (t *tower) limitReasons(key string) []string {
 		list = append(list, reasonNoAuthority)
 	}
 	return list
+}
+
+// needsLimit tells whether a check is judged by a row of the limits sheet. The
+// others ask for something done, or have their limits beside the readings.
+func needsLimit(key string) bool {
+	switch key {
+	case FastenerTorque, Locking, DowelPins, PreStart, Rotation, OilLevel, Vibration, VibrationSwitch, Reverse:
+		return false
+	}
+	return true
 }
 
 // checkReasons are those of one check of one cell.
@@ -102,20 +118,27 @@ func (t *tower) checkReasons(cell *Cell, c *Check) []Reason {
 // verdictReasons say what keeps the verdict from being good.
 func (t *tower) verdictReasons(c *Check) []Code {
 	r := c.StandingRound()
-	if r == nil {
+	switch {
+	case r == nil && c.hasNote(noteNotCovered):
+		return []Code{code(reasonNotCovered)}
+	case r == nil:
 		return []Code{code(reasonNotRead)}
 	}
 	var codes []Code
-	if c.Verdict == Recheck {
+	if c.Verdict == Recheck && (len(r.Items) == 0 || len(c.Overtaken) > 0 || c.hasNote(noteNoPreStart)) {
 		codes = append(codes, recheckReason(c))
+	}
+	if len(r.Items) > 0 {
+		return append(codes, itemReasons(c)...)
 	}
 	switch {
 	case c.Verdict == Outside && c.Deviation == nil:
-		over := Amount{Kind: r.Margin.Kind, N: -r.Margin.N}
+		over := *r.Margin
+		over.N = -over.N
 		codes = append(codes, code(reasonOutside, amountArg("value", *r.Deciding), amountArg("over", over)))
 	case c.Verdict == NearLimit && t.guarded && c.Deviation == nil:
 		codes = append(codes, code(reasonNear, amountArg("value", *r.Deciding), amountArg("inside", *r.Margin)))
-	case c.Verdict == Within && t.guarded:
+	case c.Verdict == Within && t.guarded && kindOf(c.Key) != KindQuantity:
 		if _, known := r.Result("uncertainty"); !known {
 			codes = append(codes, code(reasonNoUncertainty))
 		}
@@ -131,7 +154,10 @@ func recheckReason(c *Check) Code {
 			return code(reasonRecheck, textArg("event", o.Event), textArg("date", dateText(o.Move.Date)))
 		}
 	}
-	if c.hasNote(noteHoldDowns) {
+	switch {
+	case c.hasNote(noteNoPreStart):
+		return code(reasonNoPreStart)
+	case c.hasNote(noteHoldDowns):
 		return code(reasonHoldDowns)
 	}
 	return code(reasonClamps)
@@ -146,6 +172,10 @@ func missingReasons(r *Round) []Code {
 			return []Code{{Key: reasonMissing, Args: n.Args}}
 		case noteNoTips:
 			return []Code{code(reasonNotRead)}
+		case noteNoFace, noteNoMean, noteNoNameplate, noteNoWindingTemp, noteNoRatio, noteNoDiameter:
+			if r.Verdict == Missing {
+				return []Code{code(reasonNotComputed)}
+			}
 		}
 	}
 	return nil
@@ -155,7 +185,7 @@ func missingReasons(r *Round) []Code {
 // from another check's readings leaves them to that one.
 func (t *tower) recordReasons(c *Check) []Code {
 	r := c.StandingRound()
-	if r == nil || c.Key == ClearanceAll || c.Key == PitchSpread {
+	if r == nil || !ownRecord(c.Key) {
 		return nil
 	}
 	var codes []Code
@@ -169,6 +199,17 @@ func (t *tower) recordReasons(c *Check) []Code {
 		return append(codes, code(reasonNoDate))
 	}
 	return append(codes, t.instrumentReasons(r.Head)...)
+}
+
+// ownRecord tells whether a check answers for the record of its own readings:
+// those made from another's do not, sets and lines have a date each, and of a
+// run it is told once.
+func ownRecord(key string) bool {
+	switch key {
+	case ClearanceAll, PitchSpread, FastenerTorque, Locking, DowelPins, PreStart:
+		return false
+	}
+	return kindOf(key) != KindQuantity && key != OilLevel && key != Reverse
 }
 
 // instrumentReasons say that the instrument was out of date on the day of the

@@ -2,16 +2,20 @@ package assess
 
 import (
 	"asleft/internal/field"
+	"asleft/internal/measure"
 )
 
 // ruling is what the rounds of one check are judged by.
 type ruling struct {
-	check   string
-	kind    Kind
-	win     window
-	limited bool
-	need    int   // fewest readings the contract asks for; 0 means all
-	nominal value // what each reading is meant to be, where there is one
+	check     string
+	kind      Kind
+	win       window // of whole lengths and angles
+	exact     bounds // of slopes and quantities
+	limited   bool
+	criterion string               // of a coupling
+	unit      measure.QuantityUnit // of the limit on a quantity
+	need      int                  // fewest readings the contract asks for; 0 means all
+	nominal   value                // what each reading is meant to be, where there is one
 	// round the cylinder, by position; else blade by blade
 	byPosition bool
 }
@@ -21,12 +25,13 @@ func (t *tower) ruling(c *Check) *ruling {
 	kind := kindOf(c.Key)
 	ru := &ruling{check: c.Key, kind: kind, byPosition: c.Key == Tilt || c.Key == Clearance}
 	row := t.limits[c.Key]
-	win, form := readWindow(c.Key, row)
+	win, exact, form := readLimit(c.Key, row)
 	switch form {
 	case limitBad:
-		c.Notes = append(c.Notes, code(noteLimitBad, textArg("at", row.At.String())))
+		c.Notes = append(c.Notes, badLimit(c.Key, row))
 	case limitFull:
-		ru.win, ru.limited = win, true
+		ru.win, ru.exact, ru.limited = win, exact, true
+		ru.criterion, ru.unit = row.Criterion.Value, limitUnit(row)
 		c.Limit, c.Starting = row, starting(row)
 		ru.nominal = lengthValue(row.Nominal)
 		if kind == KindAngle {
@@ -94,7 +99,7 @@ func (ru *ruling) decide(r *Round, deciding int64, u uncertainty) {
 	m := ru.amount(ru.win.margin(deciding))
 	r.Margin = &m
 	r.Verdict = ru.outcome(m.N, u.guard())
-	if p, ok := conformance(deciding, u, ru.win); ok {
+	if p, ok := conformance(whole(deciding), u, ru.win.bounds()); ok {
 		r.Results = append(r.Results, Result{"conformance", Amount{Kind: KindRatio, N: p}, 0})
 	}
 }

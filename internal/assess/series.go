@@ -2,6 +2,7 @@ package assess
 
 import (
 	"cmp"
+	"math/big"
 	"slices"
 
 	"asleft/internal/field"
@@ -10,11 +11,12 @@ import (
 
 // value is one typed reading as a whole number of its base unit.
 type value struct {
-	n    int64
-	set  bool
-	text string
-	unit measure.Unit
-	at   field.Ref
+	n     int64
+	set   bool
+	text  string
+	unit  measure.Unit
+	at    field.Ref
+	exact *big.Rat // slopes only: n before rounding
 }
 
 // reading is one expected reading; index is a position or a blade.
@@ -37,11 +39,16 @@ type series struct {
 }
 
 func lengthValue(l field.Length) value {
-	return value{int64(l.Value), l.Set, l.Text, l.Unit, l.At}
+	return value{n: int64(l.Value), set: l.Set, text: l.Text, unit: l.Unit, at: l.At}
 }
 
 func angleValue(a field.Angle) value {
 	return value{n: int64(a.Value), set: a.Set, text: a.Text, at: a.At}
+}
+
+func slopeValue(s field.Slope) value {
+	exact := slopeRat(s.Value)
+	return value{n: roundRat(exact), set: s.Set, text: s.Text, at: s.At, exact: exact}
 }
 
 // newSeries turns one round of the record into whole numbers. The record's own
@@ -107,7 +114,7 @@ func roundRank(key string) int {
 
 const unknownRound = 4
 
-func isRound(key string) bool { return roundRank(key) != unknownRound }
+func isRound(key string) bool { return roundRank(key) != unknownRound || isRun(key) }
 
 // found returns the readings that were read.
 func (s *series) found() []reading {

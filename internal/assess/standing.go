@@ -22,7 +22,7 @@ func (w *work) stand(out *Cell) {
 		laterRounds(c)
 		w.t.dueNote(c)
 		w.overtake(c)
-		torque(c)
+		w.setAsideCheck(c)
 		w.deviate(c)
 	}
 	carryRecheck(out)
@@ -59,17 +59,49 @@ func (c *Check) recheck() {
 	}
 }
 
-// torque sets aside what was read before the bolts that hold it were at final
-// torque: hold-downs for tilt and clearance, blade clamps for what is read
-// blade by blade. Where the form does not say, the verdict stays and the
-// package is not ready.
-func torque(c *Check) {
-	head := c.StandingRound().Head
-	final, no, blank := head.ClampsFinal, noteClamps, noteClampsBlank
-	switch c.Key {
-	case Tilt, Clearance, ClearanceAll:
-		final, no, blank = head.HoldDownsFinal, noteHoldDowns, noteHoldDownsBlank
+// setAsideCheck sets aside what does not count for another reason than a move:
+// bolts not at final torque, an item of the check, no pre-start list.
+func (w *work) setAsideCheck(c *Check) {
+	switch boltsOf(c.Key) {
+	case boltsHoldDown:
+		head := c.StandingRound().Head
+		torque(c, head.HoldDownsFinal, noteHoldDowns, noteHoldDownsBlank)
+	case boltsClamp:
+		head := c.StandingRound().Head
+		torque(c, head.ClampsFinal, noteClamps, noteClampsBlank)
 	}
+	if isRun(c.StandingRound().Key) {
+		w.notCleared(c)
+	}
+	c.carryItems()
+}
+
+// bolts are those that hold what is read.
+type bolts int
+
+const (
+	boltsNone bolts = iota
+	boltsHoldDown
+	boltsClamp
+)
+
+// boltsOf tells which bolts have to be at final torque for a reading to count:
+// the hold-downs for level, tilt, clearance and drive shaft, the clamps for what
+// is read blade by blade. A soft foot is read on loosened bolts.
+func boltsOf(check string) bolts {
+	switch check {
+	case Tilt, Clearance, ClearanceAll, GearLevel, MotorLevel, CouplingGear, CouplingMotor, ShaftEnds:
+		return boltsHoldDown
+	case Track, TipRadius, Pitch, PitchSpread:
+		return boltsClamp
+	}
+	return boltsNone
+}
+
+// torque sets a reading aside that was taken before the bolts were at final
+// torque. Where the form does not say, the verdict stays and the package is not
+// ready.
+func torque(c *Check, final field.Flag, no, blank string) {
 	switch {
 	case !final.Set:
 		c.Notes = append(c.Notes, code(blank))

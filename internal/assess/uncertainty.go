@@ -50,15 +50,28 @@ func readingUncertainty(in *field.Instrument, kind Kind, repeatability *big.Rat)
 }
 
 // stated returns resolution and expanded uncertainty of an instrument for
-// lengths or for angles; blanks where it is not listed.
+// lengths, angles or slopes; blanks where it is not listed. A level that is
+// marked in degrees reads slopes too.
 func stated(in *field.Instrument, kind Kind) (step, expanded value) {
 	switch {
 	case in == nil:
 		return value{}, value{}
 	case kind == KindAngle:
 		return angleValue(in.AngleResolution), angleValue(in.AngleExpanded)
+	case kind == KindSlope && in.SlopeResolution.Set:
+		return slopeValue(in.SlopeResolution), slopeValue(in.SlopeExpanded)
+	case kind == KindSlope:
+		return slopeOfAngle(in.AngleResolution), slopeOfAngle(in.AngleExpanded)
 	}
 	return lengthValue(in.Resolution), lengthValue(in.Expanded)
+}
+
+func slopeOfAngle(a field.Angle) value {
+	s, err := a.Value.Slope()
+	if err != nil || !a.Set {
+		return value{}
+	}
+	return slopeValue(field.Slope{Value: s, Set: true})
 }
 
 // Classes of instruments.
@@ -102,12 +115,7 @@ func (u uncertainty) guard() int64 {
 	if !u.known() {
 		return 0
 	}
-	square := u.expandedSquare()
-	root := floorRoot(square)
-	if new(big.Rat).SetInt(new(big.Int).Mul(root, root)).Cmp(square) < 0 {
-		root.Add(root, big.NewInt(1))
-	}
-	return clamp(root)
+	return ceilRoot(u.expandedSquare())
 }
 
 // expanded is U = k·u rounded once to a whole nanometer, for print.
@@ -115,14 +123,28 @@ func (u uncertainty) expanded() int64 {
 	if !u.known() {
 		return 0
 	}
-	// Half away from zero: ⌊2U⌋ is the root of 4U², and ⌊(⌊2U⌋ + 1)/2⌋ rounds.
-	double := floorRoot(new(big.Rat).Mul(big.NewRat(4, 1), u.expandedSquare()))
-	double.Add(double, big.NewInt(1))
-	return clamp(double.Rsh(double, 1))
+	return roundRoot(u.expandedSquare())
 }
 
 func (u uncertainty) expandedSquare() *big.Rat {
 	return new(big.Rat).Mul(big.NewRat(coverage*coverage, 1), u.variance)
+}
+
+// roundRoot is √r rounded once, halves away from zero; r is not negative. ⌊2√r⌋
+// is the root of 4r, and adding one and halving rounds.
+func roundRoot(r *big.Rat) int64 {
+	double := floorRoot(new(big.Rat).Mul(whole(4), r))
+	double.Add(double, big.NewInt(1))
+	return clamp(double.Rsh(double, 1))
+}
+
+// ceilRoot is the least whole number that is not below √r.
+func ceilRoot(r *big.Rat) int64 {
+	root := floorRoot(r)
+	if new(big.Rat).SetInt(new(big.Int).Mul(root, root)).Cmp(r) < 0 {
+		root.Add(root, big.NewInt(1))
+	}
+	return clamp(root)
 }
 
 // floorRoot returns ⌊√r⌋.

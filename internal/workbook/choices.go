@@ -50,6 +50,7 @@ func checkKeys() []string {
 // logs, in its order (a test compares them).
 func eventKeys() []string {
 	return []string{"gear.shim", "gear.slide", "gear.loosen", "support.shim", "support.slide",
-		"motor.shim", "motor.slide", "cylinder.adjust", "blade.move", "blade.replace",
-		"blade.pitch", "blade.loosen", "blade.torque", "hub.open", "holddown.torque"}
+		"support.loosen", "motor.shim", "motor.slide", "motor.loosen", "cylinder.adjust", "blade.move",
+		"blade.replace", "blade.pitch", "blade.loosen", "blade.torque", "hub.open", "coupling.open",
+		"guard.off", "instrument.out", "holddown.torque"}
 }
