@@ -39,8 +39,20 @@ func (j *Job) arg(a assess.Arg) string {
 		return strconv.Itoa(*a.Number)
 	case coded[a.Name]:
 		return j.words.Say(a.Name + "." + a.Text)
+	case a.Name == "item":
+		return j.item(a.Text)
 	}
 	return a.Text
+}
+
+// item names a line that is judged by itself: a key has words, a name was typed.
+func (j *Job) item(key string) string {
+	for _, below := range []string{"check.", "prestart."} {
+		if j.words.Has(below + key) {
+			return j.words.Say(below + key)
+		}
+	}
+	return key
 }
 
 // amount prints a value with its unit.
