@@ -30,6 +30,7 @@ type CenterProblem struct {
 	U              measure.Length // standard uncertainty of a gap, 0 where not known
 	Segments       int            // of the cylinder, 0 where not known
 	shimmedPrecise vec            // the same, not rounded; set by CellPlan
+	u              []vec          // directions of the gaps; set by SolveCenter
 }
 
 // CenterPlan is the best place of the fan center.
@@ -37,6 +38,9 @@ type CenterPlan struct {
 	Slide       Shift          // in whole steps, within the slots, after the shims
 	Ideal       Shift          // the slide without steps and slots
 	Uncertainty measure.Length // standard, of Ideal in its worst direction; 0 where not known
+	// Room is how far, in the worst direction, a slide may miss Ideal before the
+	// worst gap is worse by U: there centers are as good as the readings can tell.
+	Room        measure.Length
 	Now         []Reading      // gaps as read
 	Shimmed     []Reading      // after the shims, without a slide
 	After       []Reading      // after shims and slide
@@ -65,6 +69,7 @@ func SolveCenter(p CenterProblem) (CenterPlan, error) {
 	if p.Step <= 0 || p.Step > maxStep {
 		return CenterPlan{}, ErrStep
 	}
+	p.u = directions(p.Gaps)
 	ideal, err := p.solve()
 	if err != nil || ideal.Status == fit.Unbounded {
 		return CenterPlan{}, ErrReadings
@@ -77,7 +82,7 @@ func SolveCenter(p CenterProblem) (CenterPlan, error) {
 		Now: p.Gaps, Shimmed: gapsAfter(p.Gaps, shims, p.TipRadius),
 		After:       gapsAfter(p.Gaps, shims.plus(slide.vec()), p.TipRadius),
 		Uncertainty: nearest(math.Sqrt(p.spreadOfMove(ideal)) * float64(p.U)),
-		Certificate: certificate(ideal, p.Gaps), Flat: ideal.Status == fit.Flat,
+		Room:        nearest(p.room(best)), Certificate: certificate(ideal, p.Gaps), Flat: ideal.Status == fit.Flat,
 		Enough: len(p.Gaps) >= FewestPositions, Notes: p.notes(),
 		MarginIdeal: nearest(-p.worst(best)),
 	}
@@ -128,17 +133,23 @@ func (p *CenterProblem) middle() float64 {
 // worst is how far the worst gap is outside its limits after a total move m,
 // negative inside. It is convex in m but for the curvature of the circle.
 func (p *CenterProblem) worst(m vec) float64 {
-	w := math.Inf(-1)
-	for _, r := range p.Gaps {
-		gap := gapAfter(float64(r.Value), direction(r.Degrees), m, float64(p.TipRadius))
-		if p.Least != nil {
-			w = math.Max(w, float64(*p.Least)-gap)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i, r := range p.Gaps {
+		gap := gapAfter(float64(r.Value), p.u[i], m, float64(p.TipRadius))
+		if gap < lo {
+			lo = gap
 		}
-		if p.Most != nil {
-			w = math.Max(w, gap-float64(*p.Most))
+		if gap > hi {
+			hi = gap
 		}
 	}
-	return w
+	switch {
+	case p.Least == nil:
+		return hi - float64(*p.Most)
+	case p.Most == nil:
+		return float64(*p.Least) - lo
+	}
+	return math.Max(hi-float64(*p.Most), float64(*p.Least)-lo)
 }
 
 // margin is the distance of the worst reading inside the limits.
@@ -155,8 +166,8 @@ func (p *CenterProblem) margin(in []Reading) measure.Length {
 
 // spreadOfMove is the largest variance of the move for readings of variance
 // one. The move hangs on the readings that hold it, and which these are changes
-// with the errors; so it is taken no smaller than that of a least-squares fit,
-// which uses all of them.
+// with the errors; so the variance of a least-squares fit, which uses all of
+// them, is added.
 func (p *CenterProblem) spreadOfMove(c fit.Center) float64 {
 	theta, gaps := ring(p.Gaps)
 	largest := 0.0
@@ -171,9 +182,32 @@ func (p *CenterProblem) spreadOfMove(c fit.Center) float64 {
 		if i < 0 || i >= len(p.Gaps) {
 			return largest
 		}
-		u[k] = direction(p.Gaps[i].Degrees)
+		u[k] = p.u[i]
 	}
-	return math.Max(largest, heldBy(u, c.Sign))
+	return largest + heldBy(u, c.Sign)
+}
+
+// room looks in a ring of directions for the farthest center whose worst gap is
+// within U of the best.
+func (p *CenterProblem) room(best vec) float64 {
+	const rays, cuts, reach = 12, 28, 1 << 12
+	if p.U <= 0 {
+		return 0
+	}
+	limit, far := p.worst(best)+float64(p.U), 0.0
+	for k := range rays {
+		d := direction(measure.Angle(k) * 360 * measure.Degree / rays)
+		lo, hi := 0.0, float64(reach)*float64(p.U)
+		for range cuts {
+			if mid := (lo + hi) / 2; p.worst(best.plus(d.times(mid))) <= limit {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		far = math.Max(far, lo)
+	}
+	return far
 }
 
 // heldBy is the largest variance of the move m that three readings hold: with

@@ -44,7 +44,7 @@ type LoopProblem struct {
 const (
 	SlipCountedOther = "countedother" // positions counted the other way in one of the rounds
 	SlipOneOff       = "oneoff"       // first position one off in one of the rounds
-	SlipBackwards    = "backwards"    // shims or slide made backwards
+	SlipBackwards    = "backwards"    // shims or slide made backwards, or shims under the feet opposite
 	SlipFeet         = "feet"         // shims under other feet than logged
 	SlipUnit         = "unit"         // amounts taken in the wrong unit, or a decimal place off
 	SlipNotMade      = "notmade"      // nothing was moved

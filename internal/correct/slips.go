@@ -2,6 +2,7 @@ package correct
 
 import (
 	"math"
+	"slices"
 
 	"asleft/internal/measure"
 )
@@ -82,13 +83,14 @@ func (p *LoopProblem) hypotheses() []hypothesis {
 	return p.distinct(out)
 }
 
-// distinct drops what cannot be told from the log as it is, by readings of any
-// number: moving nothing backwards is no slip.
+// distinct drops what cannot be told from an earlier one by any reading: moving
+// nothing backwards is no slip, and shims under the feet opposite tilt the fan
+// just as shims made backwards do.
 func (p *LoopProblem) distinct(in []hypothesis) []hypothesis {
 	const same = 1e-9
-	out := in[:1]
-	for _, h := range in[1:] {
-		if math.Abs(h.chi-in[0].chi) > same*(1+in[0].chi) {
+	var out []hypothesis
+	for _, h := range in {
+		if !slices.ContainsFunc(out, func(o hypothesis) bool { return math.Abs(h.chi-o.chi) <= same*(1+o.chi) }) {
 			out = append(out, h)
 		}
 	}

@@ -1,0 +1,10 @@
+package correct
+
+// For tests of what is stated beside predictions.
+var (
+	Confirmed     = confirmed
+	WorstOf       = worstOf
+	RangeOf       = rangeOf
+	RangeQuantile = rangeQuantile
+	Aliases       = aliases
+)
