@@ -77,7 +77,7 @@ func (w *work) void(c *Check, d *field.Deviation) (Code, bool) {
 	if d.Authority.Value == "" || d.Person.Value == "" || !d.Date.Set || !isRound(d.Round.Value) || r.Deciding == nil {
 		return code(noteDeviationBad, number), true
 	}
-	accepted, ok := w.accepted(r.Deciding.Kind, d.Value.Value)
+	accepted, ok := w.accepted(*r.Deciding, d.Value.Value)
 	switch {
 	case !ok:
 		return code(noteDeviationBad, number), true
@@ -89,11 +89,25 @@ func (w *work) void(c *Check, d *field.Deviation) (Code, bool) {
 	return Code{}, false
 }
 
-// accepted reads the value of a deviation, a length or an angle.
-func (w *work) accepted(kind Kind, text string) (int64, bool) {
-	if kind == KindAngle {
+// accepted reads the value of a deviation in what the deciding value is stated
+// in.
+func (w *work) accepted(deciding Amount, text string) (int64, bool) {
+	switch deciding.Kind {
+	case KindAngle:
 		a, err := measure.ParseAngle(text)
 		return int64(a), err == nil
+	case KindSlope:
+		s, err := measure.ParseSlope(text, measure.UnitNone, measure.UnitNone)
+		return roundRat(slopeRat(s)), err == nil
+	case KindQuantity:
+		q, err := measure.ParseQuantity(text, deciding.Unit.Kind(), deciding.Unit)
+		if err != nil {
+			return 0, false
+		}
+		if v, ok := quantityRat(q, deciding.Unit); ok {
+			return roundRat(v), true
+		}
+		return 0, false
 	}
 	l, _, err := measure.ParseLength(text, w.t.unit)
 	return int64(l), err == nil

@@ -25,7 +25,7 @@ var coarsePitch = map[int64]int64{
 // parseThread reads "M16", "M16x1.5", "5/8-11" or "1-1/4-7": diameter, then
 // threads per inch.
 func parseThread(text string) (thread, bool) {
-	s := strings.ToUpper(strings.NewReplacer(" ", "", "×", "X", "\u2010", "-", "\u2011", "-", "–", "-", "\"", "").Replace(text))
+	s := strings.ToUpper(strings.NewReplacer("×", "X", "\u2010", "-", "\u2011", "-", "–", "-", "\"", "").Replace(strings.TrimSpace(text)))
 	if rest, ok := strings.CutPrefix(s, "M"); ok {
 		return parseMetric(rest)
 	}
@@ -34,7 +34,7 @@ func parseThread(text string) (thread, bool) {
 		return thread{}, false
 	}
 	d, err := measure.ParseNumber(s[:i])
-	turns, errTurns := measure.ParseNumber(strings.TrimRight(s[i+1:], "UNCFR"))
+	turns, errTurns := measure.ParseNumber(strings.TrimRight(s[i+1:], " UNCFR"))
 	if err != nil || errTurns != nil || d.Sign() <= 0 || turns.Sign() <= 0 {
 		return thread{}, false
 	}

@@ -193,7 +193,7 @@ func (w *work) tool(f *field.Fasteners, it *Item) {
 		it.Findings = append(it.Findings, x)
 		it.Verdict = worse(it.Verdict, Outside)
 	}
-	if !in.Capacity.Set {
+	if !in.Capacity.Set || in.Capacity.Value.Kind() != measure.Torque {
 		it.note(noteNoCapacity, textArg("instrument", f.Tool.Value))
 		return
 	}
@@ -202,7 +202,7 @@ func (w *work) tool(f *field.Fasteners, it *Item) {
 		it.Results = append(it.Results, scale{KindQuantity, measure.Percent}.result("tooltolerance", n, 0))
 	}
 	for _, q := range []field.Quantity{f.FirstPass, f.Final} {
-		if q.Set && !inRange(q.Value, in.Capacity.Value) {
+		if q.Set && q.Value.Kind() == measure.Torque && !inRange(q.Value, in.Capacity.Value) {
 			v, _ := quantityRat(q.Value, q.Value.Unit)
 			c, _ := quantityRat(in.Capacity.Value, in.Capacity.Value.Unit)
 			it.find(Outside, reasonToolRange, textArg("instrument", f.Tool.Value),
