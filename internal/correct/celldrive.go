@@ -1,6 +1,8 @@
 package correct
 
 import (
+	"math"
+
 	"asleft/internal/assess"
 	"asleft/internal/field"
 	"asleft/internal/measure"
@@ -37,7 +39,7 @@ func (p *planner) driveProblem(gear, motor source) (DriveProblem, bool) {
 	g := &p.in.Geometry
 	out := DriveProblem{Span: g.FlexSpan.Value, FrontFeet: g.MotorFront.Value, RearFeet: g.MotorRear.Value,
 		MotorStep: g.MotorStep.Value, PushStep: shimStep, GrowFront: g.GrowthFront.Value, GrowRear: g.GrowthRear.Value,
-		U: max(gear.u, motor.u), Along: g.FlexGear.Value, Height: g.FlexHeight.Value, Moved: p.moved, RidesAlong: p.support()}
+		U: max(faceUncertainty(gear, g.FaceGear.Value), faceUncertainty(motor, g.FaceMotor.Value)), Along: g.FlexGear.Value, Height: g.FlexHeight.Value, Moved: p.moved, RidesAlong: p.support()}
 	var a, b bool
 	out.Gear, a = faces(p.in.Record.Drive.CouplingGear, gear.round.Key, g.FaceGear)
 	out.Motor, b = faces(p.in.Record.Drive.CouplingMotor, motor.round.Key, g.FaceMotor)
@@ -60,6 +62,17 @@ func (p *planner) driveProblem(gear, motor source) (DriveProblem, bool) {
 	}
 	p.ends(&out)
 	return out, true
+}
+
+// faceUncertainty is that of one face reading. Where the contract judges by an
+// angle it is stated of that: √2 readings over the face.
+func faceUncertainty(s source, face measure.Length) measure.Length {
+	x, ok := s.round.Result("uncertainty")
+	if !ok || x.Amount.Kind != assess.KindSlope {
+		return s.u
+	}
+	const billionth = 1e-9
+	return nearest(float64(x.Amount.N) / coverage * billionth * float64(face) / math.Sqrt2)
 }
 
 // ends takes the distance between shaft ends where it was read.
@@ -114,8 +127,8 @@ func (f *Faces) at(clock int) *measure.Length {
 // are more than the readings can show by chance.
 func (p *planner) judgeDrive(gear, motor source, problem DriveProblem, plan *DrivePlan) {
 	now := p.facesWithin(gear, plan.FacesGear) && p.facesWithin(motor, plan.FacesMotor)
-	p.predictFaces(gear, plan.FacesGear, plan.HotGear, now)
-	p.predictFaces(motor, plan.FacesMotor, plan.HotMotor, now)
+	p.predictFaces(gear, problem.U, plan.FacesGear, plan.HotGear, now)
+	p.predictFaces(motor, problem.U, plan.FacesMotor, plan.HotMotor, now)
 	asked := p.asked(assess.CouplingGear) || p.asked(assess.CouplingMotor)
 	if now && !asked {
 		p.axial(plan)
@@ -127,17 +140,22 @@ func (p *planner) judgeDrive(gear, motor source, problem DriveProblem, plan *Dri
 		{Kind: KindMotorPush, Event: "motor.slide", Motor: plan.Push, Uncertainty: u},
 	}
 	cured := p.facesWithin(gear, plan.HotGear) && p.facesWithin(motor, plan.HotMotor)
+	largest := measure.Length(0)
 	for _, m := range moves {
-		switch largest := max(m.Motor.Front.Abs(), m.Motor.Rear.Abs()); {
-		case largest <= coverage*u:
-			continue
+		most := max(m.Motor.Front.Abs(), m.Motor.Rear.Abs())
+		largest = max(largest, most)
+		switch {
+		case most <= coverage*u:
 		case !cured:
 			p.instead(m)
 		default:
 			p.motorMove(m)
 		}
 	}
-	if !cured {
+	switch {
+	case largest <= coverage*u:
+		p.note(whyNothing, textArg("check", assess.CouplingMotor), lengthArg("move", largest), lengthArg("uncertainty", coverage*u))
+	case !cured:
 		p.note(whyNoVerdict, textArg("check", assess.CouplingMotor), lengthArg("value", plan.HotMotor.spread()))
 	}
 	p.axial(plan)
@@ -172,7 +190,7 @@ func noted(notes []assess.Code, key string) bool {
 
 // predictFaces states the faces that the next reading will find: after the gear
 // reducer's move, or, where that is not moved, after the motor's.
-func (p *planner) predictFaces(s source, moved, hot Faces, now bool) {
+func (p *planner) predictFaces(s source, u measure.Length, moved, hot Faces, now bool) {
 	f := hot
 	if p.gearMoves() || now {
 		f = moved
@@ -180,7 +198,7 @@ func (p *planner) predictFaces(s source, moved, hot Faces, now bool) {
 	readings := []Reading{{Position: field.ClockTop, Value: f.Top}, {Position: field.ClockNinety, Value: f.Ninety},
 		{Position: field.ClockBottom, Value: f.Bottom}, {Position: field.ClockOther, Value: f.Other}}
 	x := Prediction{Check: s.check.Key, Readings: readings, Value: f.spread(), Before: s.round.Verdict,
-		Each: confirmed(s.u), Expanded: rangeOf(4, s.u), After: assess.Outside}
+		Each: confirmed(u), Expanded: rangeOf(4, u), After: assess.Outside}
 	if p.facesWithin(s, f) {
 		x.After = assess.Within
 	}

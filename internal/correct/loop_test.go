@@ -24,8 +24,8 @@ func sixteenth(x float64) float64 { return math.Round(x*16) / 16 }
 
 // newJob makes a job whose logged shims and slide are what was made, unless made
 // says otherwise.
-func newJob(r *rand.Rand, pairs int, made func(correct.Logged) correct.Logged) *job {
-	j := &job{r: r, sd: 1.0 / 32, n: 8}
+func newJob(r *rand.Rand, sd float64, pairs int, made func(correct.Logged) correct.Logged) *job {
+	j := &job{r: r, sd: sd, n: 8}
 	a, b := 0.8*r.NormFloat64(), 0.8*r.NormFloat64()
 	x, y, k, phase := 0.3*r.NormFloat64(), 0.3*r.NormFloat64(), float64(2+r.IntN(3)), 6*r.Float64()
 	j.drop = func(t float64) float64 { return 3 + a*math.Cos(t) + b*math.Sin(t) + 0.1*math.Cos(2*t+phase) }
@@ -70,7 +70,7 @@ func (j *job) read(f func(float64) float64) []correct.Reading {
 	return read(j.n, func(t float64) float64 { return sixteenth(f(t) + j.sd*j.r.NormFloat64()) })
 }
 
-// TestCleanJobs: honest jobs with a repeatability of 1/32 in, read to 1/16 in.
+// TestCleanJobs: honest jobs with a repeatability of 1/16 in, read to 1/16 in.
 // Fewer than one in a thousand may be named a slip, however many return readings
 // the repeatability comes from.
 func TestCleanJobs(t *testing.T) {
@@ -78,7 +78,7 @@ func TestCleanJobs(t *testing.T) {
 		r := rand.New(rand.NewPCG(21, uint64(pairs)))
 		named, differs := 0, 0
 		for range seeds() {
-			got, err := correct.CloseLoop(newJob(r, pairs, nil).p)
+			got, err := correct.CloseLoop(newJob(r, 1.0/16, pairs, nil).p)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -158,7 +158,7 @@ func TestSlips(t *testing.T) {
 		r := rand.New(rand.NewPCG(31, 32))
 		right, wrong, jobs := 0, 0, 200
 		for range jobs {
-			j := newJob(r, 5000, x.made)
+			j := newJob(r, 1.0/32, 5000, x.made)
 			if x.typed != nil {
 				x.typed(j)
 			}
@@ -184,7 +184,7 @@ func TestSlips(t *testing.T) {
 // TestLoopSilent: without repeatability nothing is named, however far the readings
 // are from the log.
 func TestLoopSilent(t *testing.T) {
-	j := newJob(rand.New(rand.NewPCG(41, 42)), 5000, nil)
+	j := newJob(rand.New(rand.NewPCG(41, 42)), 1.0/32, 5000, nil)
 	j.p.Left = mirror(j.p.Left)
 	j.p.Pairs = 0
 	got, err := correct.CloseLoop(j.p)
