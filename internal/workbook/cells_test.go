@@ -96,9 +96,9 @@ func TestChoices(t *testing.T) {
 
 func TestDatesAndTimesTypedAsText(t *testing.T) {
 	for typed, want := range map[string]string{"2026-03-04": "2026-03-04", "4 March 2026": "2026-03-04",
-		"Mar 4, 2026": "2026-03-04", "4-Mar-2026": "2026-03-04", "4. März 2026": "2026-03-04"} {
+		"Mar 4, 2026": "2026-03-04", "4-Mar-2026": "2026-03-04"} {
 		r, faults := mustRead(t, edit(t, blankSmall(t), func(e *sheetEditor) { e.set("project_issuedate", typed) }))
-		if got := r.Project.IssueDate.Value.String(); got != want && typed != "4. März 2026" {
+		if got := r.Project.IssueDate.Value.String(); got != want {
 			t.Errorf("%q: %s, faults %+v", typed, got, faults)
 		}
 	}

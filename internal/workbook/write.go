@@ -67,10 +67,10 @@ func (w *writer) write() error {
 			w.must(err)
 		}
 	}
-	w.names() // drop-downs and marks refer to them
 	for _, s := range w.plan.sheets {
 		w.sheet(s)
 	}
+	w.names() // last: the library goes through all names for every formula
 	// Formula cells hold no values until a spreadsheet computes them.
 	full := true
 	w.must(w.file.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full}))

@@ -63,12 +63,3 @@ func longest(gaps []float64) int {
 	}
 	return best
 }
-
-// spread is the highest minus the lowest.
-func spread(values []float64) float64 {
-	low, high := values[0], values[0]
-	for _, v := range values {
-		low, high = math.Min(low, v), math.Max(high, v)
-	}
-	return high - low
-}
