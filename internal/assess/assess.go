@@ -17,8 +17,12 @@ func Assess(r field.Record, rules Rules) Assessment {
 	out := Assessment{State: NotReady, Partial: !rules.Full}
 	cells := slices.Clone(r.Cells)
 	slices.SortStableFunc(cells, func(a, b field.Cell) int { return cmp.Compare(a.Number, b.Number) })
+	works := make([]*work, len(cells))
 	for i := range cells {
-		w := newWork(t, &cells[i])
+		works[i] = newWork(t, &cells[i])
+		t.addReturns(works[i]) // repeatability is pooled over the tower, before any verdict
+	}
+	for _, w := range works {
 		c := w.assess()
 		if c.InPackage {
 			w.tally(&c, &out)
@@ -35,8 +39,9 @@ type tower struct {
 	twice       map[string]bool // checks with more than one row of limits
 	instruments map[string]*field.Instrument
 	degrees     map[int]measure.Angle
-	overtakes   map[string][]string // by event
-	pools       map[string]*pool    // return readings by check
+	overtakes   map[string][]string       // by event
+	pools       map[string]*pool          // return readings by check
+	readings    map[[2]string]uncertainty // of one reading, by check and instrument
 	waivers     []field.Waiver
 	deviations  []field.Deviation
 	segments    int
@@ -64,6 +69,7 @@ func newTower(r *field.Record, rules Rules) *tower {
 		degrees:     map[int]measure.Angle{},
 		overtakes:   map[string][]string{},
 		pools:       map[string]*pool{},
+		readings:    map[[2]string]uncertainty{},
 		waivers:     r.Waivers,
 		deviations:  r.Deviations,
 		segments:    r.Tower.Segments.Value,
@@ -89,9 +95,6 @@ func newTower(r *field.Record, rules Rules) *tower {
 	}
 	for _, e := range rules.Events {
 		t.overtakes[e.Key] = e.Overtakes
-	}
-	for i := range r.Cells {
-		t.addReturns(newWork(t, &r.Cells[i]))
 	}
 	return t
 }
@@ -128,7 +131,13 @@ func (t *tower) addReturns(w *work) {
 
 // readingUncertainty is that of one reading of a block, taken under a head.
 func (t *tower) readingUncertainty(check string, h field.Head) uncertainty {
-	return readingUncertainty(t.instruments[h.Instrument.Value], kindOf(check), t.pools[check].variance())
+	key := [2]string{check, h.Instrument.Value}
+	u, seen := t.readings[key]
+	if !seen {
+		u = readingUncertainty(t.instruments[h.Instrument.Value], kindOf(check), t.pools[check].variance()).kept()
+		t.readings[key] = u
+	}
+	return u
 }
 
 // step is the resolution of the instrument a round was read with, 0 where it is
@@ -269,11 +278,15 @@ func longestSeries(rounds []series) int {
 
 // returned gives the reading that was taken first and its repeat at the end.
 func (s *series) returned() (first reading, again value, ok bool) {
-	found := s.found()
-	if len(found) == 0 || !s.again.set {
+	if !s.again.set {
 		return reading{}, value{}, false
 	}
-	return found[0], s.again, true
+	for _, r := range s.readings {
+		if r.value.set {
+			return r, s.again, true
+		}
+	}
+	return reading{}, value{}, false
 }
 
 // returnNote says where an all-round set was not closed by reading its first

@@ -34,3 +34,21 @@ func BenchmarkAssess(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkWholeJob judges towers whose every check was read.
+func BenchmarkWholeJob(b *testing.B) {
+	rules := fullRules(b)
+	for _, n := range []int{12, 100} {
+		b.Run(fmt.Sprintf("cells=%d", n), func(b *testing.B) {
+			var cells []field.Cell
+			for i := range n {
+				cells = append(cells, fullCell(b, i+1))
+			}
+			r := fullRecord(b, cells...)
+			b.ReportAllocs()
+			for b.Loop() {
+				assess.Assess(r, rules)
+			}
+		})
+	}
+}

@@ -16,11 +16,12 @@ func TestConformance(t *testing.T) {
 		{"burst strength of a container, 0.99", 509_700, 8_600, window{lo: 490_000, hasLo: true}, 989_010},
 		{"viscosity of an oil, 0.66", 13_600, 1_800, window{12_500, 16_300, true, true}, 662_630},
 	} {
-		if got, ok := conformance(whole(x.y), rss(x.u), x.win.bounds()); !ok || got != x.want {
+		toLow, toHigh := x.win.from(x.y)
+		if got, ok := conformance(toLow, toHigh, rss(x.u)); !ok || got != x.want {
 			t.Errorf("%s: %d, want %d", x.name, got, x.want)
 		}
 	}
-	if _, ok := conformance(whole(0), uncertainty{}, upTo(1).bounds()); ok {
+	if _, ok := conformance(-1, 1, uncertainty{}); ok {
 		t.Error("not known")
 	}
 }
@@ -31,7 +32,8 @@ func TestConformance(t *testing.T) {
 func TestGuardedRisk(t *testing.T) {
 	u := rss(1000)
 	ru := ruling{limited: true}
-	if p, _ := conformance(whole(0), u, upTo(2000).bounds()); 1_000_000-p != 22_750 {
+	toLow, toHigh := upTo(2000).from(0)
+	if p, _ := conformance(toLow, toHigh, u); 1_000_000-p != 22_750 {
 		t.Errorf("risk %d ppm", 1_000_000-p)
 	}
 	if ru.outcome(2000, u.guard()) != Within || ru.outcome(1999, u.guard()) != NearLimit {

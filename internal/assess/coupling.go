@@ -131,9 +131,8 @@ func (ru *ruling) decideTotal(r *Round, total *big.Rat, u uncertainty) {
 		}
 	}
 	r.Margin = &Amount{Kind: KindSlope, N: margin}
-	if p, ok := conformance(whole(r.Deciding.N), u, ru.exact); ok {
-		r.Results = append(r.Results, Result{"conformance", Amount{Kind: KindRatio, N: p}, 0})
-	}
+	toLow, toHigh := ru.exact.from(whole(r.Deciding.N))
+	r.stateConformance(toLow, toHigh, u)
 }
 
 // closerThan tells exactly whether limit − √a < √b: limit² < a + b + 2√(ab).
@@ -154,7 +153,7 @@ func (u uncertainty) over(run measure.Length) uncertainty {
 		return u
 	}
 	v := new(big.Rat).Mul(u.difference().variance, square(slopeScale))
-	return uncertainty{v.Quo(v, square(int64(run)))}
+	return uncertainty{variance: v.Quo(v, square(int64(run)))}
 }
 
 // couplingNotes say what the form does not, or says with consequence, about how

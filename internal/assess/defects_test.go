@@ -54,6 +54,30 @@ func TestPlantedDefects(t *testing.T) {
 		{"first pass not under by percent", func(r *field.Record) {
 			r.Cells[0].Fasteners[0].FirstUnder = quantity(t, "10.1 %", measure.Percentage)
 		}, []string{"fasteners:firstpass gear.holddown"}, nil},
+		{"first pass equal to final, nothing stated", func(r *field.Record) {
+			r.Cells[0].Fasteners[0].FirstUnder, r.Cells[0].Fasteners[0].FirstPass = field.Quantity{}, r.Cells[0].Fasteners[0].Final
+		}, []string{"fasteners:firstpass gear.holddown"}, nil},
+		{"no first pass, nothing stated", func(r *field.Record) {
+			r.Cells[0].Fasteners[0].FirstUnder, r.Cells[0].Fasteners[0].FirstPass = field.Quantity{}, field.Quantity{}
+		}, nil, nil},
+		{"no first pass, one stated", func(r *field.Record) { r.Cells[0].Fasteners[0].FirstPass = field.Quantity{} },
+			[]string{"fasteners:nofirst gear.holddown"}, nil},
+		{"first pass by the limits sheet", func(r *field.Record) {
+			limitOf(r, quantities(t, assess.FastenerTorque, measure.Torque, map[string]string{"min": "5 ft-lb", "max": "10 ft-lb"}))
+			r.Cells[0].Fasteners[0].FirstUnder = field.Quantity{}
+		}, nil, nil},
+		{"first pass too low by the limits sheet", func(r *field.Record) {
+			limitOf(r, quantities(t, assess.FastenerTorque, measure.Torque, map[string]string{"min": "60 in-lb", "max": "119 in-lb"}))
+			r.Cells[0].Fasteners[0].FirstUnder = field.Quantity{}
+		}, []string{"fasteners:firstpass gear.holddown"}, nil},
+		{"first pass by percent of the limits sheet", func(r *field.Record) {
+			limitOf(r, quantities(t, assess.FastenerTorque, measure.Percentage, map[string]string{"max": "10 %"}))
+			r.Cells[0].Fasteners[0].FirstUnder = field.Quantity{}
+		}, nil, nil},
+		{"first pass too low by percent of the limits sheet", func(r *field.Record) {
+			limitOf(r, quantities(t, assess.FastenerTorque, measure.Percentage, map[string]string{"max": "9.9 %"}))
+			r.Cells[0].Fasteners[0].FirstUnder = field.Quantity{}
+		}, []string{"fasteners:firstpass gear.holddown"}, nil},
 		{"final torque in another unit", func(r *field.Record) { r.Cells[0].Fasteners[0].Required = quantity(t, "1200 in-lb", measure.Torque) }, nil, nil},
 		{"final torque not as required", func(r *field.Record) { r.Cells[0].Fasteners[0].Required = quantity(t, "101 ft-lb", measure.Torque) },
 			[]string{"fasteners:finaltorque gear.holddown"}, nil},
@@ -131,7 +155,9 @@ func TestPlantedDefects(t *testing.T) {
 			[]string{"vibrationswitch:setpoint vibrationswitch"}, nil},
 		{"oil low", func(r *field.Record) { r.Cells[0].StartUps[0].OilLevelOK = flag(false) }, []string{"oillevel:oil"}, nil},
 		{"one direction only", func(r *field.Record) { r.Cells[0].StartUps[0].ReverseOK = flag(false) }, []string{"reverse:reverse"}, nil},
-		{"hot oil", func(r *field.Record) { r.Cells[0].StartUps[0].OilTemperature = quantity(t, "94 °C", measure.Temperature) },
+		{"hot oil", func(r *field.Record) {
+			r.Cells[0].StartUps[0].OilTemperature = quantity(t, "94 °C", measure.Temperature)
+		},
 			[]string{"oiltemp:outside"}, nil},
 		{"short run", func(r *field.Record) { r.Cells[0].StartUps[0].RunTime = quantity(t, "3 h 59 min", measure.Time) }, []string{"runtime:outside"}, nil},
 		{"soft foot", func(r *field.Record) { r.Cells[0].Drive.SoftFootMotor.Rounds[0].Readings[2].Value = typed(2*mil + 1) },

@@ -121,9 +121,8 @@ func (ru *ruling) decideExact(r *Round, s scale, v *big.Rat, u uncertainty) {
 	margin := ru.exact.margin(v)
 	m := s.margin(margin)
 	r.Margin, r.Verdict = &m, outcome(margin, u)
-	if p, ok := conformance(v, u, ru.exact); ok {
-		r.Results = append(r.Results, Result{"conformance", Amount{Kind: KindRatio, N: p}, 0})
-	}
+	toLow, toHigh := ru.exact.from(v)
+	r.stateConformance(toLow, toHigh, u)
 }
 
 // eachExact judges every point by itself by its exact value; the one with the

@@ -248,6 +248,17 @@ func TestBounds(t *testing.T) {
 		{assess.Clearance, &field.Limit{Nominal: typed(5), Tolerance: typed(3)}, "{0 2}", "{0 8}"},
 		{assess.Clearance, &field.Limit{Nominal: typed(5)}, "open", "open"},
 		{assess.Pitch, &field.Limit{AngleNominal: deg(5), AngleTol: deg(3)}, "{1 2}", "{1 8}"},
+		{assess.SoftFootGear, &field.Limit{Max: typed(3)}, "{0 -3}", "{0 3}"},
+		{assess.DowelPins, &field.Limit{Tolerance: typed(3)}, "{0 -3}", "{0 3}"},
+		{assess.GuardEnd, &field.Limit{Nominal: typed(5)}, "open", "open"},
+		{assess.GearLevel, &field.Limit{Slope: slope(t, "0.4 mm/m")}, "{3 -400000}", "{3 400000}"},
+		{assess.GearLevel, &field.Limit{Slope: slope(t, "-0.4 mm/m")}, "open", "open"},
+		{assess.CouplingGear, &field.Limit{Max: typed(3), Criterion: text("range")}, "open", "{0 3}"},
+		{assess.CouplingGear, &field.Limit{Max: typed(3)}, "open", "open"},
+		{assess.CouplingGear, &field.Limit{Slope: slope(t, "0.4 mm/m"), Criterion: text("plane")}, "{3 -400000}", "{3 400000}"},
+		{assess.RunTime, &field.Limit{Quantities: field.QuantityLimit{Min: quantity(t, "4 h", measure.Time)}}, "{5 4000000}", "open"},
+		{assess.SpeedRatio, &field.Limit{Quantities: field.QuantityLimit{Tolerance: quantity(t, "1 %", measure.Percentage)}}, "{5 -1000000}", "{5 1000000}"},
+		{assess.RunTime, &field.Limit{Quantities: field.QuantityLimit{Min: quantity(t, "4 V", measure.Voltage)}}, "open", "open"},
 	} {
 		least, most := assess.Bounds(test.check, test.limit)
 		if bound(least) != test.least || bound(most) != test.most {

@@ -99,9 +99,8 @@ func (ru *ruling) decide(r *Round, deciding int64, u uncertainty) {
 	m := ru.amount(ru.win.margin(deciding))
 	r.Margin = &m
 	r.Verdict = ru.outcome(m.N, u.guard())
-	if p, ok := conformance(whole(deciding), u, ru.win.bounds()); ok {
-		r.Results = append(r.Results, Result{"conformance", Amount{Kind: KindRatio, N: p}, 0})
-	}
+	toLow, toHigh := ru.win.from(deciding)
+	r.stateConformance(toLow, toHigh, u)
 }
 
 // spread judges largest minus smallest. Two readings make it, so its

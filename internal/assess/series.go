@@ -118,6 +118,9 @@ func isRound(key string) bool { return roundRank(key) != unknownRound || isRun(k
 
 // found returns the readings that were read.
 func (s *series) found() []reading {
+	if !slices.ContainsFunc(s.readings, func(r reading) bool { return !r.value.set }) {
+		return s.readings // all of them; nobody changes what comes out of here
+	}
 	out := make([]reading, 0, len(s.readings))
 	for _, r := range s.readings {
 		if r.value.set {
@@ -125,6 +128,11 @@ func (s *series) found() []reading {
 		}
 	}
 	return out
+}
+
+// any tells whether anything was read.
+func (s *series) any() bool {
+	return slices.ContainsFunc(s.readings, func(r reading) bool { return r.value.set })
 }
 
 // count returns how many readings were read and how many were not, with a
@@ -180,12 +188,12 @@ func findExtremes(found []reading) (extremes, bool) {
 // stands.
 func standing(rounds []series) int {
 	for i := range rounds {
-		if rounds[i].round == field.AsLeft && len(rounds[i].found()) > 0 {
+		if rounds[i].round == field.AsLeft && rounds[i].any() {
 			return i
 		}
 	}
 	for i := range rounds {
-		if rounds[i].round == field.AsFound && rounds[i].accepted && len(rounds[i].found()) > 0 {
+		if rounds[i].round == field.AsFound && rounds[i].accepted && rounds[i].any() {
 			return i
 		}
 	}
@@ -205,7 +213,7 @@ func standingSeries(rounds []series) *series {
 // where there is none.
 func sameState(rounds []series, round string, stands bool) *series {
 	for i := range rounds {
-		if rounds[i].round == round && len(rounds[i].found()) > 0 {
+		if rounds[i].round == round && rounds[i].any() {
 			return &rounds[i]
 		}
 	}

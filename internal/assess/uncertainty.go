@@ -16,6 +16,38 @@ const coverage = 2
 // an exact rational number: it is compared, not printed. The zero value is "not known".
 type uncertainty struct {
 	variance *big.Rat
+	memo     *derived // nil, or what is asked for again and again
+}
+
+// derived is what follows from the variance of one reading. An instrument reads
+// most of a tower, so the tower keeps it by check and instrument.
+type derived struct {
+	guard, expanded int64
+	deviation       float64      // standard, in base units
+	difference      *uncertainty // of two readings; nil on a difference itself
+}
+
+// kept works out what follows, once.
+func (u uncertainty) kept() uncertainty {
+	if !u.known() {
+		return u
+	}
+	d := u.difference().derive(nil)
+	return u.derive(&d)
+}
+
+func (u uncertainty) derive(difference *uncertainty) uncertainty {
+	u.memo = &derived{u.guard(), u.expanded(), u.deviation(), difference}
+	return u
+}
+
+// deviation is the standard deviation in base units, for probabilities only.
+func (u uncertainty) deviation() float64 {
+	if u.memo != nil {
+		return u.memo.deviation
+	}
+	v, _ := u.variance.Float64()
+	return math.Sqrt(v)
 }
 
 func (u uncertainty) known() bool { return u.variance != nil }
@@ -46,7 +78,7 @@ func readingUncertainty(in *field.Instrument, kind Kind, repeatability *big.Rat)
 	if repeatability != nil {
 		v.Add(v, repeatability)
 	}
-	return uncertainty{v}
+	return uncertainty{variance: v}
 }
 
 // stated returns resolution and expanded uncertainty of an instrument for
@@ -102,26 +134,37 @@ func sum(m int64, u uncertainty, n int64, v uncertainty) uncertainty {
 	}
 	a := new(big.Rat).Mul(big.NewRat(m, 1), u.variance)
 	b := new(big.Rat).Mul(big.NewRat(n, 1), v.variance)
-	return uncertainty{a.Add(a, b)}
+	return uncertainty{variance: a.Add(a, b)}
 }
 
 // difference is the uncertainty of a difference of two readings, √2·u.
-func (u uncertainty) difference() uncertainty { return sum(1, u, 1, u) }
+func (u uncertainty) difference() uncertainty {
+	if u.memo != nil && u.memo.difference != nil {
+		return *u.memo.difference
+	}
+	return sum(1, u, 1, u)
+}
 
 // guard is the least whole margin that is not closer than the expanded
 // uncertainty: margin < U holds exactly where margin < guard, since margins
 // are whole. It is 0 where the uncertainty is not known.
 func (u uncertainty) guard() int64 {
-	if !u.known() {
+	switch {
+	case !u.known():
 		return 0
+	case u.memo != nil:
+		return u.memo.guard
 	}
 	return ceilRoot(u.expandedSquare())
 }
 
 // expanded is U = k·u rounded once to a whole nanometer, for print.
 func (u uncertainty) expanded() int64 {
-	if !u.known() {
+	switch {
+	case !u.known():
 		return 0
+	case u.memo != nil:
+		return u.memo.expanded
 	}
 	return roundRoot(u.expandedSquare())
 }

@@ -15,7 +15,7 @@ func rss(parts ...int64) uncertainty {
 	for _, p := range parts {
 		v.Add(v, square(p))
 	}
-	return uncertainty{v}
+	return uncertainty{variance: v}
 }
 
 // TestRootSumOfSquares: JCGM 100:2008 (GUM), H.1: contributions 25, 9.7, 2.9
@@ -86,7 +86,7 @@ func TestGuard(t *testing.T) {
 		{big.NewRat(1, 1_000_000), 1, 0},
 		{big.NewRat(0, 1), 0, 0},
 	} {
-		u := uncertainty{new(big.Rat).Quo(test.square, big.NewRat(4, 1))}
+		u := uncertainty{variance: new(big.Rat).Quo(test.square, big.NewRat(4, 1))}
 		if u.guard() != test.guard || u.expanded() != test.expanded {
 			t.Errorf("U² = %s: guard %d, U %d", test.square, u.guard(), u.expanded())
 		}
