@@ -188,11 +188,15 @@ func (b *barsFigure) across(y float64, p pen) {
 	b.lines = append(b.lines, box{b.area.x0, y - 0.5, b.area.x1, y + 0.5})
 }
 
+// slack is added to room that was made to measure, in points: adding and taking
+// away again leaves a float a little short, and the longest label would be cut.
+const slack = 0.01
+
 // drawEdgeLabels sets the labels of limits and nominal value at the right; where
 // two lie too close the later one gives way downward, or is left to the key.
 func (b *barsFigure) drawEdgeLabels() {
 	const line = small*(capHeight+descent) + 1
-	room := b.w - margin - b.area.x1 - 3
+	room := b.w - margin - b.area.x1 - 3 + slack
 	edges := b.edges()
 	slices.SortStableFunc(edges, func(p, q edge) int {
 		switch py, qy := b.y(p.value), b.y(q.value); {
