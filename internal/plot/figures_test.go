@@ -121,6 +121,26 @@ func TestNotesEndInARow(t *testing.T) {
 	}
 }
 
+// TestEdgeLabelsPrintInFull: the room at the right is made for the longest label,
+// so none is cut, whatever the size of the chart.
+func TestEdgeLabelsPrintInFull(t *testing.T) {
+	for i := range 400 {
+		b := barsOf(8)
+		b.Width = 200 + 0.7*float64(i)
+		b.Band.LoLabel, b.Band.HiLabel = fmt.Sprintf("%.3f", 8+0.013*float64(i)), fmt.Sprintf("%.3f", 9+0.017*float64(i))
+		b.Nominal = nil
+		found := 0
+		for _, l := range record(t, b).labels {
+			if l.text == b.Band.LoLabel || l.text == b.Band.HiLabel {
+				found++
+			}
+		}
+		if found < 2 {
+			t.Fatalf("width %.1f: %q or %q is not printed in full", b.Width, b.Band.LoLabel, b.Band.HiLabel)
+		}
+	}
+}
+
 func TestTextIsLargeEnoughAndDark(t *testing.T) {
 	for name, fig := range gallery() {
 		for _, l := range record(t, fig).labels {
