@@ -96,7 +96,35 @@ func plan(t testing.TB, r field.Record, asked ...string) correct.Moves {
 	if len(out) != 1 {
 		t.Fatalf("%d cells", len(out))
 	}
+	for _, c := range spoken(out[0]) {
+		i := slices.IndexFunc(correct.Codes(), func(s assess.CodeSpec) bool { return s.Key == c.Key })
+		if i < 0 {
+			t.Errorf("%s is not listed", c.Key)
+			continue
+		}
+		var names []string
+		for _, a := range c.Args {
+			names = append(names, a.Name)
+		}
+		if !slices.Equal(names, correct.Codes()[i].Args) {
+			t.Errorf("%s has %v, listed %v", c.Key, names, correct.Codes()[i].Args)
+		}
+	}
 	return out[0]
+}
+
+// spoken gathers every code of the moves.
+func spoken(m correct.Moves) []assess.Code {
+	out := slices.Clone(m.Notes)
+	for _, list := range [][]correct.Move{m.Moves, m.Later, m.Alternatives} {
+		for _, x := range list {
+			out = append(out, x.Notes...)
+		}
+	}
+	if m.Loop != nil {
+		out = append(out, m.Loop.Code)
+	}
+	return out
 }
 
 func kinds(m []correct.Move) []string {

@@ -76,7 +76,7 @@ func (l lattice) change(k, i, j, lift int) int { return lift + l.a[k]*i + l.b[k]
 // raise is the height added at the fan's axis, the origin of the plan.
 func (l lattice) raise(i, j, lift int) float64 {
 	at := vec{float64(l.feet[0].Along), float64(l.feet[0].Across)}
-	return float64(l.step)*float64(lift) - l.slope(i, j).dot(at)
+	return float64(float64(l.step)*float64(lift)) - l.slope(i, j).dot(at)
 }
 
 // narrow tells whether the feet stand nearly on one line, so that shims decide

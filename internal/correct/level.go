@@ -18,31 +18,61 @@ type OwnLevel struct {
 // decides; nearer, rational numbers do.
 const sure = 1e-12
 
+// gate is a level with its numbers at hand, for a search that asks often.
+type gate struct {
+	l     lattice
+	level *OwnLevel
+	ways  [2]struct {
+		now, limit float64
+		room       measure.Slope // the limit, or today's level where that is outside
+	}
+}
+
+func newGate(l lattice, o *OwnLevel) *gate {
+	if o == nil {
+		return nil
+	}
+	g := &gate{l: l, level: o}
+	for k, now := range []measure.Slope{o.Along, o.Across} {
+		w := &g.ways[k]
+		w.room = o.Limit.Abs()
+		if now.Abs().Cmp(w.room) > 0 {
+			w.room = now.Abs()
+		}
+		w.now, w.limit = now.Float(), w.room.Float()
+	}
+	return g
+}
+
 // allows tells whether the steps (i, j) leave the level within its limit each
-// way. Where it is outside today, they must not make it worse.
-func (o *OwnLevel) allows(l lattice, i, j int) bool {
-	along, across := o.binds(l, i, j)
+// way. Where it is outside today, they must not make it worse. No level allows
+// all.
+func (g *gate) allows(i, j int) bool {
+	if g == nil {
+		return true
+	}
+	along, across := g.binds(i, j)
 	return !along && !across
 }
 
 // binds tells which way the steps (i, j) would take the level outside.
-func (o *OwnLevel) binds(l lattice, i, j int) (along, across bool) {
-	g := l.slope(i, j)
-	return o.outside(o.Along, g.x, func() *big.Rat { return l.exact(i, j, l.f.y, -l.e.y) }),
-		o.outside(o.Across, g.y, func() *big.Rat { return l.exact(i, j, -l.f.x, l.e.x) })
+func (g *gate) binds(i, j int) (along, across bool) {
+	s := g.l.slope(i, j)
+	return g.outside(0, s.x, i, j), g.outside(1, s.y, i, j)
 }
 
-func (o *OwnLevel) outside(now measure.Slope, added float64, exact func() *big.Rat) bool {
-	limit := o.Limit.Abs()
-	if now.Abs().Cmp(limit) > 0 {
-		limit = now.Abs()
-	}
-	over := math.Abs(now.Float()+added) - limit.Float()
+func (g *gate) outside(way int, added float64, i, j int) bool {
+	w := &g.ways[way]
+	over := math.Abs(w.now+added) - w.limit
 	if math.Abs(over) > sure {
 		return over > 0
 	}
-	sum := now.Number().Rat()
-	return sum.Abs(sum.Add(sum, exact())).Cmp(limit.Number().Rat()) > 0
+	sum, l := g.level.Along.Number().Rat(), g.l
+	exact := l.exact(i, j, l.f.y, -l.e.y)
+	if way == 1 {
+		sum, exact = g.level.Across.Number().Rat(), l.exact(i, j, -l.f.x, l.e.x)
+	}
+	return sum.Abs(sum.Add(sum, exact)).Cmp(w.room.Number().Rat()) > 0
 }
 
 // exact is step·(i·p + j·q)/det as a rational number: one component of slope.

@@ -22,7 +22,7 @@ type vec struct{ x, y float64 }
 
 func (a vec) plus(b vec) vec      { return vec{a.x + b.x, a.y + b.y} }
 func (a vec) minus(b vec) vec     { return vec{a.x - b.x, a.y - b.y} }
-func (a vec) times(f float64) vec { return vec{a.x * f, a.y * f} }
+func (a vec) times(f float64) vec { return vec{float64(a.x * f), float64(a.y * f)} }
 func (a vec) dot(b vec) float64   { return float64(a.x*b.x) + float64(a.y*b.y) }
 func (a vec) length() float64     { return hypot(a.x, a.y) }
 func (s Shift) vec() vec          { return vec{float64(s.Along), float64(s.Across)} }

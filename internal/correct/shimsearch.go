@@ -41,28 +41,30 @@ type shimSearch struct {
 	ideal  vec
 	floor  float64
 	ri, rj float64 // steps per unit of range, for the window
+	gate   *gate
 }
 
 // search finds the best plan and which limits keep it from being better.
 func (p *ShimProblem) search(l lattice, ideal vec, floor float64) ShimPlan {
-	s := &shimSearch{p: p, l: l, u: directions(p.Drops), ideal: ideal, floor: floor}
+	s := &shimSearch{p: p, l: l, u: directions(p.Drops), ideal: ideal, floor: floor, gate: newGate(l, p.Level)}
 	s.scale()
 	best := s.best(rules{true, true})
 	out := p.plan(l, best)
-	better := func(r rules) bool { return s.best(r).spread < best.spread-float64(sameSpread) }
-	if p.Level != nil && better(rules{false, true}) {
-		out.Binding = append(out.Binding, p.levelBinds(l, s.best(rules{false, true}))...)
+	if p.Level != nil {
+		if b := s.best(rules{false, true}); b.spread < best.spread-float64(sameSpread) {
+			out.Binding = append(out.Binding, s.gate.codes(b)...)
+		}
 	}
-	if p.MaxPieces > 0 && better(rules{true, false}) {
+	if p.MaxPieces > 0 && s.best(rules{true, false}).spread < best.spread-float64(sameSpread) {
 		out.Binding = append(out.Binding, code(bindPieces, numberArg("pieces", p.MaxPieces)))
 	}
 	return out
 }
 
-// levelBinds names the ways in which the better plan would leave the level.
-func (p *ShimProblem) levelBinds(l lattice, better choice) []assess.Code {
+// codes names the ways in which a better plan would leave the level.
+func (g *gate) codes(better choice) []assess.Code {
 	var out []assess.Code
-	along, across := p.Level.binds(l, better.i, better.j)
+	along, across := g.binds(better.i, better.j)
 	if along {
 		out = append(out, code(bindLevel, textArg("direction", "along")))
 	}
@@ -95,27 +97,39 @@ func (s *shimSearch) scale() {
 	}
 }
 
-// best is the plan to take under the rules. Doing nothing is always one.
+// best is the plan to take under the rules. Doing nothing is always one. A look
+// around the ideal, and around the nearest slope that the level allows, gives
+// the range to beat and so the window to search.
 func (s *shimSearch) best(r rules) choice {
-	near := s.pairs(3, 3)
-	near = append(near, pair{0, 0, s.spread(0, 0)})
-	first, _ := s.pick(near, r)
-	reach := first.spread + s.floor + float64(sameSpread)
+	const near = 3
+	some := append(s.pairs(s.ideal, near, near, r), pair{0, 0, s.spread(0, 0)})
+	if r.level && s.gate != nil {
+		some = append(some, s.pairs(s.p.clipped(s.ideal), near, near, r)...)
+	}
+	first, _ := s.pick(some, r)
+	limit := first.spread + float64(sameSpread)
+	reach := limit + s.floor
 	window := func(per float64) int { return int(math.Min(math.Ceil(per*reach)+1, maxWindow)) }
-	all := append(s.pairs(window(s.ri), window(s.rj)), pair{0, 0, s.spread(0, 0)})
-	out, _ := s.pick(all, r)
+	all := append(s.pairs(s.ideal, window(s.ri), window(s.rj), r), pair{0, 0, s.spread(0, 0)})
+	all = slices.DeleteFunc(all, func(x pair) bool { return x.spread > limit })
+	out, found := s.pick(all, r)
+	if !found {
+		return first
+	}
 	return out
 }
 
-// pairs lists the pairs up to ni and nj steps from the ideal.
-func (s *shimSearch) pairs(ni, nj int) []pair {
-	ci, cj := s.l.steps(s.ideal)
+// pairs lists the pairs up to ni and nj steps from a slope that the level allows.
+func (s *shimSearch) pairs(around vec, ni, nj int, r rules) []pair {
+	ci, cj := s.l.steps(around)
 	bound := float64(1 << 30)
 	i0, j0 := int(math.Round(max(-bound, min(bound, ci)))), int(math.Round(max(-bound, min(bound, cj))))
-	out := make([]pair, 0, (2*ni+1)*(2*nj+1))
+	var out []pair
 	for i := i0 - ni; i <= i0+ni; i++ {
 		for j := j0 - nj; j <= j0+nj; j++ {
-			out = append(out, pair{i, j, s.spread(i, j)})
+			if !r.level || s.gate.allows(i, j) {
+				out = append(out, pair{i, j, s.spread(i, j)})
+			}
 		}
 	}
 	return out
@@ -142,9 +156,6 @@ func (s *shimSearch) pick(all []pair, r rules) (choice, bool) {
 	for _, x := range all {
 		if x.spread > limit {
 			break
-		}
-		if r.level && s.p.Level != nil && !s.p.Level.allows(s.l, x.i, x.j) {
-			continue
 		}
 		c, ok := s.lift(x, r)
 		if !ok {
