@@ -9,11 +9,13 @@
 //
 //	series     readings of one block and round, turned into whole numbers
 //	round      results, points and the verdict of one round (one file per check)
+//	item       a line judged by itself: a set of fasteners, a pre-start line, a point of vibration
 //	check      its rounds, the standing one, what has overtaken it, what was accepted
 //	cell       its checks, reasons for not ready, questions worth a second look
 //
-// Verdicts are decided on integers: nanometers, and millionths of an arc
-// second. A value exactly at its limit is within. Only the results of fits are
+// Verdicts are decided on integers, nanometers and millionths of an arc second,
+// and for slopes and quantities on rational numbers. A value exactly at its
+// limit is within. Only the results of fits are
 // rounded, once, and no verdict hangs on them, nor on a probability.
 //
 // The package makes no prose: it returns a [Code] with typed arguments wherever

@@ -150,6 +150,9 @@ func toleranceBounds(least, most, nominal, tolerance *big.Rat) (bounds, limitFor
 // quantityRat is a quantity in millionths of a unit; false where it is of
 // another kind.
 func quantityRat(q measure.Quantity, unit measure.QuantityUnit) (*big.Rat, bool) {
+	if q.Unit == unit && unit != measure.NoUnit {
+		return scaled(q.Value, quantityScale), true // as below, without the way there and back
+	}
 	n, err := q.In(unit)
 	if err != nil {
 		return nil, false

@@ -192,7 +192,8 @@ const (
 	Ready    State = "ready"
 )
 
-// Cell is the assessment of one cell. Checks are in [Checks] order and always
+// Cell is the assessment of one cell. Checks are in the order of [AllChecks], or
+// of [Checks] where the assessment is partial, and always
 // complete: a check that was not read is there as missing.
 type Cell struct {
 	Number    int
