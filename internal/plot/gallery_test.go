@@ -141,6 +141,28 @@ func planOf(n, blades int) PlanSketch {
 	return p
 }
 
+// driveOf is a drive line that rises toward the motor and bends to the 270° side.
+func driveOf() DriveLine {
+	return DriveLine{
+		Frame: Frame{Note: "Angles drawn 40 times larger than they are."},
+		Side: DriveView{Name: "from the river side", Upper: "up",
+			Gear:  Bend{Slope: 0.002, Label: "0.024 in/ft, open at the bottom"},
+			Motor: Bend{Slope: -0.003, Label: "0.036 in/ft, open at the top", Mark: Outside}},
+		Above: DriveView{Name: "from above", Upper: "road side", Lower: "river side",
+			Gear:  Bend{Slope: 0.001, Label: "0.012 in/ft, open toward the river side", Mark: Near},
+			Motor: Bend{Slope: 0.0005, Label: "0.006 in/ft, open toward the river side"}},
+		GearReducer: "gear reducer", DriveShaft: "drive shaft", Motor: "motor",
+	}
+}
+
+// driveStraight is true on paper, and one coupling was not read.
+func driveStraight() DriveLine {
+	d := driveOf()
+	d.Side.Gear, d.Side.Motor = Bend{Label: "0.000 in/ft"}, Bend{Absent: true, Label: "not read"}
+	d.Above.Gear, d.Above.Motor = Bend{Label: "0.000 in/ft"}, Bend{Absent: true, Label: "not read"}
+	return d
+}
+
 // gallery is every figure that the goldens keep, by file name.
 func gallery() map[string]Figure {
 	single := clearanceOf(12)
@@ -165,6 +187,8 @@ func gallery() map[string]Figure {
 		"tilt_compact":          smallTilt,
 		"tip_radius_8":          barsOf(8),
 		"tip_radius_16":         barsOf(16),
+		"drive_line":            driveOf(),
+		"drive_line_straight":   driveStraight(),
 		"plan_12":               planOf(12, 8),
 		"plan_36":               planOf(36, 6),
 	}
