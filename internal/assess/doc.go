@@ -15,8 +15,10 @@
 //
 // Verdicts are decided on integers, nanometers and millionths of an arc second,
 // and for slopes and quantities on rational numbers. A value exactly at its
-// limit is within. Only the results of fits are
-// rounded, once, and no verdict hangs on them, nor on a probability.
+// limit is within. Results of fits and of what is printed from rational numbers
+// are rounded once, and no verdict hangs on them, nor on a probability. The one
+// exception is the temperature factor of an insulation resistance, a power of
+// two that is rounded to 1e-9 before it is used.
 //
 // The package makes no prose: it returns a [Code] with typed arguments wherever
 // something is to be said; [Codes] lists them all. It knows no move that would

@@ -193,8 +193,8 @@ const (
 )
 
 // Cell is the assessment of one cell. Checks are in the order of [AllChecks], or
-// of [Checks] where the assessment is partial, and always
-// complete: a check that was not read is there as missing.
+// of [Checks] where the assessment is partial, and always complete: a check that
+// was not read is there as missing.
 type Cell struct {
 	Number    int
 	InPackage bool
