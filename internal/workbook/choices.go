@@ -30,10 +30,16 @@ func warmth() *list    { return &list{key: "warmth", codes: []string{"hot", "col
 func class() *list     { return &list{key: "class", codes: []string{"calibrated", "checked"}} }
 func waiver() *list    { return &list{key: "waiver", codes: []string{"notrequired", "byothers"}} }
 func status() *list    { return &list{key: "status", codes: []string{"open", "closed"}} }
-func round() *list     { return &list{key: "round", codes: allRounds, words: "round."} }
+func round() *list {
+	return &list{key: "round", codes: append(append([]string{}, allRounds...), runKeys()...), words: "round."}
+}
 func check() *list     { return &list{key: "check", codes: checkKeys(), words: "check."} }
 func authority() *list { return &list{key: "authority", codes: authorities()} }
 func event() *list     { return &list{key: "event", codes: eventKeys(), words: "event."} }
+
+// name is the defined name of the list on the guide sheet, where it is too long
+// for a drop-down of its own.
+func (l *list) name() string { return "form_" + l.key + "s" }
 
 func driveTypes() []string {
 	return []string{"rightangle", "direct", "closecoupled", "belt", "twopiece", "horizontal"}
@@ -41,16 +47,18 @@ func driveTypes() []string {
 
 func authorities() []string { return []string{"contract", "manual", "standard", "start"} }
 
-// checkKeys are the checks of the fan, in the order of the limits sheet.
+// checkKeys are the checks of the job, in the order of the limits sheet.
 func checkKeys() []string {
-	return []string{"tilt", "track", "tipradius", "clearance", "clearanceall", "pitch", "pitchspread"}
+	return append([]string{"tilt", "track", "tipradius", "clearance", "clearanceall", "pitch", "pitchspread"},
+		driveCheckKeys()...)
 }
 
 // eventKeys are the events of the move log: those of the rule set that somebody
-// logs, in its order (a test compares them).
+// logs in a cell, in its order (a test compares them). An instrument that is
+// found out has a table of its own.
 func eventKeys() []string {
 	return []string{"gear.shim", "gear.slide", "gear.loosen", "support.shim", "support.slide",
 		"support.loosen", "motor.shim", "motor.slide", "motor.loosen", "cylinder.adjust", "blade.move",
 		"blade.replace", "blade.pitch", "blade.loosen", "blade.torque", "hub.open", "coupling.open",
-		"guard.off", "instrument.out", "holddown.torque"}
+		"guard.off", "holddown.torque"}
 }

@@ -2,10 +2,10 @@ package workbook
 
 import "asleft/internal/field"
 
-// cellBlocks are the blocks of a cell's sheet, in the advised order of work.
-func cellBlocks() []block {
+// fanBlocks are the blocks of a cell's first sheet, in the advised order of work.
+func fanBlocks() []block {
 	return []block{identityBlock(), cellHeadBlock(), pitchBlock(), tiltBlock(), trackBlock(),
-		tipRadiusBlock(), clearanceBlock(), movesBlock()}
+		tipRadiusBlock(), clearanceBlock()}
 }
 
 func identityBlock() block {
@@ -89,7 +89,7 @@ func pitchBlock() block {
 			entry("radius", func(x *p) any { return &x.Radius }),
 			entry("surface", func(x *p) any { return &x.Surface }),
 		},
-		run: &series{over: blades, angle: true, heads: seriesHeads(clampTorque),
+		run: &series{over: blades, value: kindAngle, heads: seriesHeads(clampTorque),
 			put: func(c *field.Cell, s *seriesReader) { c.Pitch.Rounds = s.angles() }}}
 }
 
@@ -99,10 +99,11 @@ func tiltBlock() block {
 		owner: func(c any) any { return &c.(*field.Cell).Tilt },
 		slots: []slot{
 			entry("sense", func(x *t) any { return &x.Sense }).of(sense()),
+			entry("reference", func(x *t) any { return &x.Reference }).of(reference()),
 			entry("blade", func(x *t) any { return &x.Blade }),
 			entry("radius", func(x *t) any { return &x.Radius }),
 		},
-		run: &series{over: positions, marks: true, spread: true, heads: seriesHeads(holdDownTorque),
+		run: &series{over: positions, value: kindLength, marks: true, spread: true, heads: seriesHeads(holdDownTorque),
 			put: func(c *field.Cell, s *seriesReader) { c.Tilt.Rounds = s.lengths() }}}
 }
 
@@ -111,7 +112,7 @@ func trackBlock() block {
 	return block{key: "track", shape: seriesShape,
 		owner: func(c any) any { return &c.(*field.Cell).Track },
 		slots: []slot{entry("place", func(x *t) any { return &x.Place })},
-		run: &series{over: blades, spread: true, heads: seriesHeads(clampTorque),
+		run: &series{over: blades, value: kindLength, spread: true, heads: seriesHeads(clampTorque),
 			put: func(c *field.Cell, s *seriesReader) { c.Track.Rounds = s.lengths() }}}
 }
 
@@ -123,7 +124,7 @@ func tipRadiusBlock() block {
 			entry("position", func(x *t) any { return &x.Position }),
 			entry("pulledout", func(x *t) any { return &x.PulledOut }).of(yesNo()),
 		},
-		run: &series{over: blades, spread: true, heads: seriesHeads(clampTorque),
+		run: &series{over: blades, value: kindLength, spread: true, heads: seriesHeads(clampTorque),
 			put: func(c *field.Cell, s *seriesReader) { c.TipRadius.Rounds = s.lengths() }}}
 }
 
@@ -132,7 +133,7 @@ func clearanceBlock() block {
 	return block{key: "clearance", shape: seriesShape,
 		owner: func(c any) any { return &c.(*field.Cell).Clearance },
 		slots: []slot{entry("pulledout", func(x *t) any { return &x.PulledOut }).of(yesNo())},
-		run: &series{over: positions,
+		run: &series{over: positions, value: kindLength,
 			heads: seriesHeads(holdDownTorque, entry("blade", func(x *roundEntry) any { return &x.blade })),
 			put: func(c *field.Cell, s *seriesReader) {
 				for i, round := range s.lengths() {
@@ -140,17 +141,4 @@ func clearanceBlock() block {
 						field.ClearanceRound{Series: round, Blade: s.rounds[i].entry.blade})
 				}
 			}}}
-}
-
-func movesBlock() block {
-	type m = field.Move
-	return table("moves", 12, func(c *field.Cell) *[]m { return &c.Moves },
-		func(x *m) *field.Ref { return &x.At },
-		entry("event", func(x *m) any { return &x.Event }).of(event()),
-		entry("sequence", func(x *m) any { return &x.Sequence }),
-		entry("date", func(x *m) any { return &x.Date }),
-		entry("time", func(x *m) any { return &x.Time }),
-		entry("detail", func(x *m) any { return &x.Detail }).across(3),
-		entry("by", func(x *m) any { return &x.By }).from(pickPeople),
-	)
 }

@@ -102,7 +102,7 @@ func TestFaults(t *testing.T) {
 		{"a blade that there is not", put("c01_tilt_blade", 5), at(NoSuchIndex, "c01_tilt_blade", "4")},
 		{"a position that there is not", put("c01_pitch_position", 0), at(NoSuchIndex, "c01_pitch_position", "4")},
 		{"a limit in the wrong column", put("limits", "1/2"), at(Closed, "limits", "")},
-		{"a row under a table", func(e *sheetEditor) { e.setAt("c01_moves", 0, 12, "blade moved in or out") }, expectedFault{Beyond, "c01_moves", 0, 12, ""}},
+		{"a row under a table", func(e *sheetEditor) { e.setAt("c01_moves", 0, 20, "blade moved in or out") }, expectedFault{Beyond, "c01_moves", 0, 20, ""}},
 		{"another label", put("c01_clearance_heads", "Datum"), at(WrongLabel, "c01_clearance_heads", "")},
 		{"another round over the readings", func(e *sheetEditor) { e.setAt(reading, 0, -1, "As found") }, expectedFault{WrongLabel, reading, 0, -1, "As left"}},
 		{"another line's label", func(e *sheetEditor) { e.setAt("project_plant", -1, 0, "Owner") }, expectedFault{WrongLabel, "project_plant", -1, 0, "Plant"}},
@@ -226,8 +226,8 @@ func TestBrokenNames(t *testing.T) {
 		got = append(got, strings.TrimSpace(string(f.Kind)+" "+f.At.String()+" "+strings.Fields(f.Detail + " .")[0]))
 	}
 	want := []string{"badname  c01_track_asleft", "noname  limits", "choice Project!B18 in,", "shape Cell 1!E5 c01_pitch_asleft",
-		"shape Cell 1!E5 c01_tipradius_asleft_return", "notnumber Cell 1!E71 x", "notnumber Cell 1!E72 y",
-		"notnumber Cell 2!E71 x", "shape Cell 2!E133 c01_clearance_asleft"}
+		"shape Cell 1!E5 c01_tipradius_asleft_return", "notnumber Cell 1!E72 x", "notnumber Cell 1!E73 y",
+		"notnumber Cell 2!E72 x", "shape Cell 2!E133 c01_clearance_asleft"}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}

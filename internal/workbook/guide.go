@@ -69,9 +69,11 @@ func (b *builder) paragraphs(key string, parts []string) {
 func (b *builder) readingsGuide() {
 	start := b.row
 	b.put(1, b.say("form.guide.readings"), lookBlock, blockHeight)
-	for _, k := range cellBlocks() {
-		if k.shape == seriesShape {
-			b.note(b.say("form.block."+k.key) + ": " + b.say("form.how."+k.key))
+	for _, sheet := range cellSheets() {
+		for _, k := range sheet.blocks {
+			if k.shape == seriesShape && !b.o.without(k) {
+				b.note(b.say("form.block."+k.key) + ": " + b.say("form.how."+k.key))
+			}
 		}
 	}
 	b.row++
@@ -94,15 +96,22 @@ func (b *builder) scriptPart() {
 		b.script(line.value, "form_"+line.key, b.say("form.guide."+line.key), 1)
 	}
 	b.row++
-	b.script("", "", b.say("form.guide.events"), 0)
-	codes := eventKeys()
-	for i, code := range codes {
-		b.text(pos{scriptKey, b.row + i}, b.say(event().say(code)), lookPlain)
+	for _, l := range []*list{event(), check(), fastenerSet()} {
+		b.longList(l)
+	}
+	b.nameList()
+}
+
+// longList writes the words of a choice that drop-downs point to.
+func (b *builder) longList(l *list) {
+	title := b.say("form.guide." + l.key + "s")
+	b.script("", "", title, 0)
+	for i, code := range l.codes {
+		b.text(pos{scriptKey, b.row + i}, b.say(l.say(code)), lookPlain)
 		b.text(pos{scriptSecond, b.row + i}, code, lookHint)
 	}
-	b.name(eventsName, b.area(scriptKey, b.row, 1, len(codes)), b.say("form.guide.events"))
-	b.row += len(codes) + 1
-	b.nameList()
+	b.name(l.name(), b.area(scriptKey, b.row, 1, len(l.codes)), title)
+	b.row += len(l.codes) + 1
 }
 
 // script writes a line of a label and a value, with a name if it has one.
@@ -115,18 +124,15 @@ func (b *builder) script(value, name, label string, rows int) {
 	b.row++
 }
 
-// eventsName is the defined name of the move log's words.
-const eventsName = "form_events"
-
-// nameList gives the defined names of the tower's sheets and of the first
-// cell: the other cells' differ by their number alone.
+// nameList gives the defined names of the tower's sheets and of the form's
+// first cell: the other cells' differ by their number alone.
 func (b *builder) nameList() {
 	b.script("", "", b.say("form.guide.namestext"), 0)
 	for i, key := range []string{"name", "sheet", "cells", "holds"} {
 		b.text(pos{scriptKey + i, b.row}, b.say("form.guide.columns."+key), lookHead)
 	}
 	for _, n := range b.plan.names {
-		if cell, ok := cellOf(n.Name); ok && cell != 1 {
+		if cell, ok := cellOf(n.Name); ok && cell != b.o.FirstCell {
 			continue
 		}
 		b.row++

@@ -16,6 +16,10 @@ func (b *builder) initial(name string) string {
 		return b.say("choice.paper." + b.o.Paper)
 	case "project_language":
 		return b.o.Words.Tag()
+	case "tower_drivetype":
+		if b.o.DriveType != "" {
+			return b.say("choice.drivetype." + b.o.DriveType)
+		}
 	case "tower_blades":
 		return itoa(b.o.Blades)
 	case "tower_direction":
@@ -34,6 +38,9 @@ var signOffRoles = []string{"crewlead", "engineer", "owner"}
 
 // initialColumn is what a new form already holds in a table's column.
 func (b *builder) initialColumn(k block, s slot) []string {
+	if k.key == "waivers" {
+		return b.waived(s)
+	}
 	if k.key != "roles" || s.key != "title" && s.key != "meaning" {
 		return nil
 	}

@@ -48,12 +48,21 @@ const (
 	NotExact       field.FaultKind = "notexact"     // 1/3 in
 	TooLarge       field.FaultKind = "toolarge"     // beyond any tower
 
+	NotNumbers  field.FaultKind = "notnumbers"  // no list of whole numbers
+	TwiceNumber field.FaultKind = "twicenumber" // a number twice in one list
+	TwoKinds    field.FaultKind = "twokinds"    // in/s: rms or peak?
+
 	// What does not go together.
 	Required     field.FaultKind = "required"    // a box that must be filled
 	ReadAndNot   field.FaultKind = "readandnot"  // a reading, and a reason why it was not read
 	SameDegrees  field.FaultKind = "samedegrees" // two positions at one place
 	NoSuchCell   field.FaultKind = "nosuchcell"  // a row names a cell that has no sheet
 	NoSuchIndex  field.FaultKind = "nosuchindex" // a blade or position that the tower does not have
+	NoStanding   field.FaultKind = "nostanding"  // sides of a coupling, and not where the reader stood
+	NoMove       field.FaultKind = "nomove"      // an amount without the move it belongs to
+	NotThisMove  field.FaultKind = "notthismove" // an amount that this kind of move does not have
+	TwiceFoot    field.FaultKind = "twicefoot"   // a foot stands twice
+	Clash        field.FaultKind = "clash"       // two workbooks say different things
 	TooManyFault field.FaultKind = "toomany"     // the list was cut
 )
 
@@ -64,5 +73,6 @@ func FaultKinds() []field.FaultKind {
 		TrueFalse, Control, TooLong, Rounded, UnknownChoice, NotDate, AmbiguousDate, OddDate, DateAndTime,
 		NotClock, NotCount, NotNumber, AmbiguousComma, Vague, Improper, WrongUnit, NoUnit, MixedUnits,
 		TwoUnits, TextDate, DivideByZero, NotExact, TooLarge, Required, ReadAndNot, SameDegrees,
-		NoSuchCell, NoSuchIndex, TooManyFault}
+		NoSuchCell, NoSuchIndex, NotNumbers, TwiceNumber, TwoKinds, NoStanding, NoMove, NotThisMove, TwiceFoot,
+		Clash, TooManyFault}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"asleft/internal/field"
+	"asleft/internal/measure"
 )
 
 // A slot is one cell of the form, or one column or row of like cells: its key,
@@ -20,6 +21,9 @@ type slot struct {
 	width float64 // as a table column, in characters
 	span  int     // as a table column, in sheet columns; 0 means 1
 	tall  int     // as a form line, in rows' heights; 0 means 1
+	units unitSet // of a quantity
+	// unitsOf gives the units that go by what stands in the same row before.
+	unitsOf func(any) unitSet
 }
 
 // Registers offered as drop-downs. Other text is allowed: the name of a person
@@ -48,6 +52,11 @@ const (
 	kindDate
 	kindClock
 	kindDirection
+	kindNumber
+	kindSlope
+	kindQuantity
+	kindRise    // a length or a slope
+	kindNumbers // a list of whole numbers
 )
 
 // kindOf is the kind that fills an entry of the record.
@@ -69,6 +78,16 @@ func kindOf(entry any) kind {
 		return kindClock
 	case *field.Entry[field.Direction]:
 		return kindDirection
+	case *field.Number:
+		return kindNumber
+	case *field.Slope:
+		return kindSlope
+	case *field.Quantity:
+		return kindQuantity
+	case rise:
+		return kindRise
+	case *numbers:
+		return kindNumbers
 	}
 	return kindText
 }
@@ -79,6 +98,7 @@ func (s slot) from(pick string) slot   { s.pick = pick; return s }
 func (s slot) wide(chars float64) slot { s.width = chars; return s }
 func (s slot) high(rows int) slot      { s.tall = rows; return s }
 func (s slot) across(cols int) slot    { s.span = cols; return s }
+func (s slot) in(u unitSet) slot       { s.units = u; return s }
 
 // shape is how a block lies on its sheet.
 type shape int
@@ -89,6 +109,8 @@ const (
 	keyedShape               // a table whose rows have fixed labels
 	degreeShape              // positions and their own degrees
 	headShape                // rounds side by side, lines of a head
+	columnShape              // lines, each with its own name, over like columns
+	listShape                // a keyed table without limits, on a cell's sheet
 	seriesShape              // rounds side by side, head lines and readings
 )
 
@@ -97,13 +119,23 @@ const (
 type block struct {
 	key   string
 	shape shape
-	slots []slot // form: lines; table: columns; series: lines above the rounds
+	slots []slot // form: lines; table: columns; series: lines above the rounds; column: lines
 	rows  int    // table: blank rows of the form
 	keyed []keyedRow
 	owner func(any) any // form: pointer to what the slots fill, from *field.Record or *field.Cell
 	grow  func(any) any // table: appends a row to its list and returns a pointer to it
 	at    func(any) *field.Ref
+	begin func(row any, key string) // keyed: puts the row's key in
 	run   *series
+	// optional blocks of the tower: a form may be without them.
+	optional bool
+	// drive tells that the heads of this block fall back on the drive line's.
+	drive bool
+	// aside tells that rows go into the reader's aside, to be put together with
+	// others before they are in the record.
+	aside bool
+	// aligned columns keep their numbers: a blank one before a filled one counts.
+	aligned bool
 }
 
 // keyedRow is a row with a fixed label. Columns of its block that are also in
@@ -116,29 +148,13 @@ type keyedRow struct {
 // A series is a set of readings in rounds.
 type series struct {
 	over  over
-	angle bool   // readings are angles, else lengths
+	value kind   // of a reading: kindLength, kindAngle, kindSlope
 	marks bool   // a column for the marks' own heights
 	heads []slot // lines of a round's head, filling a roundEntry
 	put   func(*field.Cell, *seriesReader)
 	// spread marks the highest minus the lowest while typing; else each reading
 	// is marked against the limit of the block's key.
 	spread bool
-}
-
-// over is what a series runs over.
-type over int
-
-const (
-	positions over = iota
-	blades
-)
-
-// key is the last part of the name of the labels' column.
-func (o over) key() string {
-	if o == blades {
-		return "blades"
-	}
-	return "positions"
 }
 
 // roundEntry is what the head lines of a series fill.
@@ -149,10 +165,28 @@ type roundEntry struct {
 }
 
 // resolution is a slot that takes a length or, for levels and protractors, an
-// angle.
+// angle or a slope.
 type resolution struct {
 	length *field.Length
 	angle  *field.Angle
+	slope  *field.Slope
+}
+
+// rise is a slot that takes a length or a slope: what a coupling may differ by.
+type rise struct {
+	length *field.Length
+	slope  *field.Slope
+}
+
+// numbers is an entry of several whole numbers: feet, or blades.
+type numbers = field.Entry[[]int]
+
+// unitSet is what a quantity may be, and the unit that is meant where none is
+// typed: in a form in inches, and in one in millimeters. NoUnit: it must be
+// typed.
+type unitSet struct {
+	kinds        []measure.QuantityKind
+	inch, metric measure.QuantityUnit
 }
 
 // form makes a block of lines that fill a T.
@@ -194,6 +228,14 @@ func (b block) name(prefix string, parts ...string) string {
 
 // label is the words key of a slot's label.
 func (b block) label(s slot) string { return "form." + b.words() + "." + s.key }
+
+// rowLabel is the words key of a keyed row's label.
+func (b block) rowLabel(row keyedRow) string {
+	if b.key == "limits" {
+		return "check." + row.key
+	}
+	return b.words() + "." + row.key
+}
 
 // headLabel is the words key of a line of a round's head.
 func headLabel(s slot) string { return "form.head." + s.key }

@@ -33,6 +33,9 @@ type FormOptions struct {
 	First                    measure.Angle   // of position 1, from the motor in the crew's direction
 	Degrees                  []measure.Angle // own degrees of each position, so counted; nil: evenly spaced
 	Paper                    string          // "Letter" or "A4"; blank goes by the units
+	FirstCell                int             // number of the first cell; 0 means 1
+	DriveType                string          // code of the drive, written into the form; blank leaves it open
+	Without                  []string        // blocks that the tower does not need: keys of [Blocks]
 	Words                    *templates.Words
 }
 
@@ -42,6 +45,7 @@ func (o FormOptions) complete() (FormOptions, error) {
 	o.Blades = orDefault(o.Blades, 8)
 	o.Positions = orDefault(o.Positions, 12)
 	o.Rounds = orDefault(o.Rounds, 3)
+	o.FirstCell = orDefault(o.FirstCell, 1)
 	o.First = o.First.Normalize()
 	if o.Units == measure.UnitNone {
 		o.Units = measure.UnitInch
@@ -76,6 +80,7 @@ func (o FormOptions) refuse() error {
 		n, least, top int
 	}{
 		{"cells", o.Cells, 1, MaxCells},
+		{"first cell", o.FirstCell, 1, MaxCells + 1 - o.Cells},
 		{"blades", o.Blades, MinBlades, MaxBlades},
 		{"positions", o.Positions, MinPositions, MaxPositions},
 		{"rounds", o.Rounds, MinRounds, MaxRounds},
@@ -93,7 +98,15 @@ func (o FormOptions) refuse() error {
 	if o.Degrees != nil && len(o.Degrees) != o.Positions {
 		return fmt.Errorf("degrees: %d given for %d positions", len(o.Degrees), o.Positions)
 	}
-	return nil
+	return o.refuseBlocks()
+}
+
+// slopeUnit is meant where a slope is typed without one.
+func (o FormOptions) slopeUnit() string {
+	if o.Units == measure.UnitMillimeter {
+		return "mm/m"
+	}
+	return "in/ft"
 }
 
 // crewDegrees is the angle of position i (from 0) as the crew counts: its own,

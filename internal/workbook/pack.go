@@ -19,7 +19,7 @@ const (
 	maxPart     = 8 << 20  // of a part that is read, unpacked
 	maxUnpacked = 64 << 20 // of all parts that are read
 	maxSheets   = 250
-	maxNames    = 20000
+	maxNames    = 60000
 	maxStrings  = 400000
 	maxCells    = 40000 // with contents, on one sheet
 	maxGridRow  = 20000

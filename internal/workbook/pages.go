@@ -126,16 +126,39 @@ func sheetWidths(s sheet) []float64 {
 	return widths
 }
 
-// cellWidths are the columns of a cell's sheet: label, degrees, a value and a
-// reason for each round, the marks. The move log needs eight.
-func cellWidths(rounds int) []float64 {
-	widths := []float64{24, 8}
+// roundGrid is how rounds share the columns of a cell's sheet.
+type roundGrid struct {
+	widths []float64
+	width  int // columns of a round
+	value  int // of them, for values; the others take reasons
+}
+
+// column is the first column of a round.
+func (g roundGrid) column(i int) int { return firstRound + g.width*i }
+
+// fanGrid has a value and a reason for each round, and the marks.
+func fanGrid(rounds int) roundGrid {
+	g := roundGrid{widths: []float64{24, 8}, width: 2, value: 1}
 	for range rounds {
-		widths = append(widths, 12, 13)
+		g.widths = append(g.widths, 12, 13)
 	}
-	widths = append(widths, 12)
+	g.widths = append(g.widths, 12)
 	if rounds == MinRounds {
-		widths = append(widths, 20)
+		g.widths = append(g.widths, 20)
 	}
-	return widths
+	return g
+}
+
+// driveColumns is a number that two, three and four rounds divide, and enough
+// for a cell's sets of fasteners.
+const driveColumns = 12
+
+// driveGrid has narrower columns, that the tables of the sheet need.
+func driveGrid(rounds int) roundGrid {
+	g := roundGrid{widths: []float64{20, 8}, width: driveColumns / rounds}
+	g.value = (g.width + 1) / 2
+	for range driveColumns {
+		g.widths = append(g.widths, 10)
+	}
+	return g
 }

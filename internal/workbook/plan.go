@@ -41,15 +41,14 @@ type sheetPlan struct {
 
 // text is a cell that the form fills.
 type text struct {
-	at     pos
-	text   string
-	number int // in place of text, where not 0
-	look   look
+	at   pos
+	text string
+	look look
 }
 
 // input is a range of like cells that people fill.
 type input struct {
-	area    area
+	area    area // up to the first column of the last cell
 	slot    slot
 	initial []string // of the first rows, "" for blank
 	span    int      // sheet columns that each cell takes
@@ -127,8 +126,9 @@ type builder struct {
 	o      FormOptions
 	plan   *plan
 	sheet  *sheetPlan
-	prefix string // of the names, "" for the tower's sheets
-	row    int    // the next free row
+	prefix string    // of the names, "" for the tower's sheets
+	row    int       // the next free row
+	grid   roundGrid // how rounds share the columns of the sheet
 	limits map[string]map[string]string
 }
 
@@ -142,21 +142,27 @@ func newPlan(o FormOptions) (*plan, error) {
 	b := &builder{o: o, plan: p, limits: limits}
 	b.guideSheet()
 	for _, s := range towerSheets() {
+		if b.o.without(s.blocks[0]) {
+			continue
+		}
 		b.open(o.Words.Say("form.sheet."+s.key), s.key, s.wide, sheetWidths(s))
 		b.blocks(s.blocks)
 	}
-	for n := 1; n <= o.Cells; n++ {
-		b.cellSheet(n)
+	for n := o.FirstCell; n < o.FirstCell+o.Cells; n++ {
+		b.cellSheets(n)
 	}
 	b.scriptPart()
 	return p, nil
 }
 
-// cellSheet lays out the sheet of one cell.
-func (b *builder) cellSheet(n int) {
+// cellSheets lays out the sheets of one cell.
+func (b *builder) cellSheets(n int) {
 	b.prefix = cellPrefix(n)
-	b.open(b.say("form.sheet.cell", "n", itoa(n)), "cell", true, cellWidths(b.o.Rounds))
-	b.blocks(cellBlocks())
+	for _, s := range cellSheets() {
+		b.grid = s.grid(b.o.Rounds)
+		b.open(b.say("form.sheet."+s.key, "n", itoa(n)), s.key, s.wide, b.grid.widths)
+		b.blocks(s.blocks)
+	}
 	b.prefix = ""
 }
 
@@ -173,6 +179,9 @@ func (b *builder) open(title, key string, wide bool, widths []float64) {
 // blocks lays out blocks below one another and the notes area below them.
 func (b *builder) blocks(blocks []block) {
 	for _, block := range blocks {
+		if b.o.without(block) {
+			continue
+		}
 		start := b.row
 		b.block(block)
 		b.keep(start)
@@ -184,7 +193,10 @@ func (b *builder) blocks(blocks []block) {
 func (b *builder) block(k block) {
 	b.put(1, b.say("form.block."+k.words()), lookBlock, blockHeight)
 	if note := "form.note." + k.words(); b.o.Words.Has(note) {
-		b.note(b.say(note))
+		b.note(b.say(note, "unit", b.o.slopeUnit()))
+	}
+	if k.key == "waivers" { // room for those of the order and more
+		k.rows = max(k.rows, len(b.o.waivedChecks())+k.rows/2)
 	}
 	switch k.shape {
 	case formShape:
@@ -197,6 +209,10 @@ func (b *builder) block(k block) {
 		b.degrees(k)
 	case headShape:
 		b.roundHeads(k)
+	case columnShape:
+		b.columns(k)
+	case listShape:
+		b.list(k)
 	case seriesShape:
 		b.series(k)
 	}
@@ -255,6 +271,8 @@ func (b *builder) input(in input) {
 		return
 	}
 	for r := in.area.from.row; r <= in.area.to.row; r++ {
-		b.sheet.merges = append(b.sheet.merges, b.area(in.area.from.col, r, in.span, 1))
+		for col := in.area.from.col; col <= in.area.to.col; col += in.span {
+			b.sheet.merges = append(b.sheet.merges, b.area(col, r, in.span, 1))
+		}
 	}
 }

@@ -70,10 +70,7 @@ func (b *builder) table(k block) {
 	for _, s := range k.slots {
 		span := max(s.span, 1)
 		heads = append(heads, b.say(k.label(s)))
-		b.text(pos{col, b.row}, heads[len(heads)-1], lookHead)
-		if span > 1 {
-			b.sheet.merges = append(b.sheet.merges, b.area(col, b.row, span, 1))
-		}
+		b.wideHead(col, span, heads[len(heads)-1])
 		b.input(input{area: b.area(col, first, 1, k.rows), slot: s, span: span,
 			initial: b.initialColumn(k, s)})
 		col += span
@@ -99,7 +96,11 @@ func (b *builder) keyed(k block) {
 	b.text(pos{3 + len(k.slots), b.row}, b.say("form.limits.below"), lookHead)
 	b.text(pos{4 + len(k.slots), b.row}, b.say("form.limits.above"), lookHead)
 	b.next(headHeight)
-	for _, row := range k.keyed {
+	b.sheet.frozen = b.row - 1 // a long table: its heads stay in sight
+	for i, row := range k.keyed {
+		if i > 0 {
+			b.keep(b.row)
+		}
 		b.keyedRow(k, row)
 	}
 	b.name(k.name(b.prefix, "rows"), b.area(1, first, 1, len(k.keyed)), b.say("form."+k.words()+".row"))
@@ -107,7 +108,7 @@ func (b *builder) keyed(k block) {
 }
 
 func (b *builder) keyedRow(k block, row keyedRow) {
-	b.text(pos{1, b.row}, b.say("check."+row.key), lookLabel)
+	b.text(pos{1, b.row}, b.say(k.rowLabel(row)), lookLabel)
 	b.text(pos{2, b.row}, b.say("form.criterion."+row.key), lookHint)
 	bounds := bound{check: row.key, area: b.area(3+len(k.slots), b.row, 2, 1), cells: map[string]string{}}
 	for i, s := range k.slots {
@@ -116,8 +117,10 @@ func (b *builder) keyedRow(k block, row keyedRow) {
 		b.input(input{area: b.area(3+i, b.row, 1, 1), slot: open, closed: closed,
 			initial: []string{b.limits[row.key][s.key]}})
 	}
-	b.sheet.bounds = append(b.sheet.bounds, bounds)
-	b.plan.bounds[row.key] = bounds.area
+	if row.markable() {
+		b.sheet.bounds = append(b.sheet.bounds, bounds)
+		b.plan.bounds[row.key] = bounds.area
+	}
 	b.next(limitRow)
 }
 
@@ -175,14 +178,18 @@ func (b *builder) roundHeads(k block) {
 // roundTitles writes the rounds' names over their columns.
 func (b *builder) roundTitles() {
 	for i, key := range roundKeys(b.o.Rounds) {
-		b.text(pos{roundColumn(i), b.row}, b.say("round."+key), lookHead)
-		b.sheet.merges = append(b.sheet.merges, b.area(roundColumn(i), b.row, 2, 1))
+		b.wideHead(b.grid.column(i), b.grid.width, b.say("round."+key))
 	}
 	b.next(blockHeight)
 }
 
-// roundColumn is the column of a round's values; the next one holds reasons.
-func roundColumn(i int) int { return firstRound + 2*i }
+// wideHead writes a head over several columns.
+func (b *builder) wideHead(col, span int, text string) {
+	b.text(pos{col, b.row}, text, lookHead)
+	if span > 1 {
+		b.sheet.merges = append(b.sheet.merges, b.area(col, b.row, span, 1))
+	}
+}
 
 // heads lays out lines of heads under the rounds' titles.
 func (b *builder) heads(k block, lines []slot) {
@@ -192,13 +199,13 @@ func (b *builder) heads(k block, lines []slot) {
 		labels = append(labels, b.say(headLabel(s)))
 		b.wideLabel(labels[len(labels)-1])
 		for i := range roundKeys(b.o.Rounds) {
-			b.input(input{area: b.area(roundColumn(i), b.row, 1, 1), slot: s, span: 2})
+			b.input(input{area: b.area(b.grid.column(i), b.row, 1, 1), slot: s, span: b.grid.width})
 		}
 		b.next(formLine)
 	}
 	b.name(k.name(b.prefix, "heads"), b.area(labelsAt, first, 1, len(lines)), b.say("form.headlabels"))
 	for i, key := range roundKeys(b.o.Rounds) {
-		b.name(k.name(b.prefix, key, "head"), b.area(roundColumn(i), first, 1, len(lines)),
+		b.name(k.name(b.prefix, key, "head"), b.area(b.grid.column(i), first, 1, len(lines)),
 			b.say("round."+key)+": "+strings.Join(labels, "; "))
 	}
 }

@@ -16,8 +16,8 @@ func (b *builder) series(k block) {
 		b.index(k.run.over, i)
 		b.next(rowHeight)
 	}
-	b.name(k.name(b.prefix, k.run.over.key()), b.area(labelsAt, first, 1, n), b.say("form.over."+k.run.over.key()))
-	b.wideLabel(b.say("form.again." + k.run.over.key()))
+	b.name(k.name(b.prefix, k.run.over.key()), b.area(labelsAt, first, 1, n), b.say(k.run.over.head()))
+	b.wideLabel(b.say(k.run.over.again()))
 	b.readings(k, first, n)
 	b.next(rowHeight)
 	if k.run.spread {
@@ -28,7 +28,7 @@ func (b *builder) series(k block) {
 
 // index labels the row of a reading; a position's degrees stand beside it.
 func (b *builder) index(o over, i int) {
-	if o == blades {
+	if o != positions {
 		b.wideLabel(b.indexLabel(o, i+1))
 		return
 	}
@@ -38,21 +38,19 @@ func (b *builder) index(o over, i int) {
 
 // readings adds the columns of each round and, for tilt, of the marks.
 func (b *builder) readings(k block, first, n int) {
-	value := slot{key: k.key, kind: kindLength}
-	if k.run.angle {
-		value.kind = kindAngle
-	}
-	marks := b.area(roundColumn(b.o.Rounds), first, 1, n)
+	value := slot{key: k.key, kind: k.run.value}
+	marks := b.area(b.grid.column(b.o.Rounds), first, 1, n)
+	reasonSpan := b.grid.width - b.grid.value
 	for i, key := range roundKeys(b.o.Rounds) {
-		col := roundColumn(i)
+		col := b.grid.column(i)
 		values, again := b.area(col, first, 1, n), b.area(col, first+n, 1, 1)
-		reasons := b.area(col+1, first, 1, n)
+		reasons := b.area(col+b.grid.value, first, 1, n)
 		round := b.say("round." + key)
-		b.input(input{area: values, slot: value})
-		b.input(input{area: again, slot: value})
-		b.input(input{area: reasons, slot: slot{key: "reason"}})
+		b.input(input{area: values, slot: value, span: b.grid.value})
+		b.input(input{area: again, slot: value, span: b.grid.value})
+		b.input(input{area: reasons, slot: slot{key: "reason"}, span: reasonSpan})
 		b.name(k.name(b.prefix, key), values, b.say("form.block."+k.key)+": "+round)
-		b.name(k.name(b.prefix, key, "return"), again, round+": "+b.say("form.again."+k.run.over.key()))
+		b.name(k.name(b.prefix, key, "return"), again, round+": "+b.say(k.run.over.again()))
 		b.name(k.name(b.prefix, key, "reasons"), reasons, round+": "+b.say("form.reason"))
 		b.marks(k, values, again.to.row+1, marks)
 	}
@@ -64,6 +62,9 @@ func (b *builder) readings(k block, first, n int) {
 
 // marks says how a column is checked while it is typed.
 func (b *builder) marks(k block, values area, below int, markColumn area) {
+	if k.run.value == kindSlope {
+		return // a spreadsheet cannot read what people type for a slope
+	}
 	if !k.run.spread {
 		b.sheet.marks = append(b.sheet.marks, mark{area: values, check: k.key})
 		return
@@ -81,37 +82,35 @@ func (b *builder) marks(k block, values area, below int, markColumn area) {
 // readingHeads writes the line over the readings. The round's name stands
 // directly over its values: the reader checks it there.
 func (b *builder) readingHeads(k block) {
-	b.text(pos{labelsAt, b.row}, b.say("form.over."+k.run.over.key()), lookHead)
+	b.text(pos{labelsAt, b.row}, b.say(k.run.over.head()), lookHead)
 	if k.run.over == positions {
 		b.text(pos{degreesAt, b.row}, b.say("form.degrees"), lookHead)
 	} else {
 		b.sheet.merges = append(b.sheet.merges, b.area(labelsAt, b.row, 2, 1))
 	}
 	for i, key := range roundKeys(b.o.Rounds) {
-		b.text(pos{roundColumn(i), b.row}, b.say("round."+key), lookHead)
-		b.text(pos{roundColumn(i) + 1, b.row}, b.say("form.reason"), lookHead)
+		b.wideHead(b.grid.column(i), b.grid.value, b.say("round."+key))
+		b.wideHead(b.grid.column(i)+b.grid.value, b.grid.width-b.grid.value, b.say("form.reason"))
 	}
 	if k.run.marks {
-		b.text(pos{roundColumn(b.o.Rounds), b.row}, b.say("form.mark"), lookHead)
+		b.text(pos{b.grid.column(b.o.Rounds), b.row}, b.say("form.mark"), lookHead)
 	}
 	b.next(headHeight)
 }
 
 // count is how many readings a series has.
 func (b *builder) count(o over) int {
-	if o == blades {
+	switch o {
+	case blades:
 		return b.o.Blades
+	case positions:
+		return b.o.Positions
 	}
-	return b.o.Positions
+	return overs[o].count
 }
 
 // indexLabel is the label beside a reading.
-func (b *builder) indexLabel(o over, n int) string {
-	if o == blades {
-		return b.say("form.blade", "n", itoa(n))
-	}
-	return b.say("form.position", "n", itoa(n))
-}
+func (b *builder) indexLabel(o over, n int) string { return o.label(b.say, n) }
 
 // degreeText prints degrees with up to two decimals, for people to find the
 // place by.

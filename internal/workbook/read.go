@@ -6,6 +6,7 @@ import (
 	"errors"
 	"sort"
 	"strconv"
+	"strings"
 
 	"asleft/internal/field"
 	"asleft/internal/measure"
@@ -55,6 +56,11 @@ type reader struct {
 	rounds []string          // keys of the form's rounds
 	labels map[string]string // normalized labels by words key, as needed
 	used   map[int]bool      // sheets that are the form's
+	// blocks that the form has, by the first parts of names: "limits", "c03_tilt".
+	blocks     map[string]bool
+	driveHeads []field.Head // of the cell that is being read
+	aside      aside
+	number     int // of the file in the record
 }
 
 func (r *reader) file(in Input) error {
@@ -69,14 +75,18 @@ func (r *reader) file(in Input) error {
 		return err
 	}
 	r.findRounds()
+	r.findBlocks()
 	for _, s := range towerSheets() {
 		for _, k := range s.blocks {
-			r.block(k, "", &r.record)
+			if !k.optional || r.present(k, "") {
+				r.block(k, "", &r.record)
+			}
 			if k.key == "project" {
 				r.setUnit()
 			}
 		}
 	}
+	r.towerTables()
 	for _, n := range r.cellNumbers() {
 		r.cell(n)
 	}
@@ -172,38 +182,54 @@ func (r *reader) cellNumbers() []int {
 func (r *reader) cell(n int) {
 	c := field.Cell{Number: n}
 	prefix := cellPrefix(n)
-	for _, k := range cellBlocks() {
-		if r.present(k, prefix) {
-			r.block(k, prefix, &c)
+	r.driveHeads = nil
+	r.aside.stacks, r.aside.moves, r.aside.vibration = nil, nil, nil
+	for _, s := range cellSheets() {
+		for _, k := range s.blocks {
+			if r.present(k, prefix) {
+				r.block(k, prefix, &c)
+			}
 		}
 	}
+	r.assemble(&c)
 	r.record.Cells = append(r.record.Cells, c)
 }
 
 func (r *reader) present(k block, prefix string) bool {
-	if k.key == "" {
-		return true
-	}
-	start := k.name(prefix)
+	return k.key == "" || r.blocks[k.name(prefix)]
+}
+
+// findBlocks takes the blocks that the form's names speak of.
+func (r *reader) findBlocks() {
+	r.blocks = map[string]bool{}
 	for name := range r.book.names {
-		if name == start || len(name) > len(start) && name[:len(start)+1] == start+"_" {
-			return true
+		start := 0
+		if _, ok := cellOf(name); ok {
+			start = len(cellPrefix(0))
 		}
+		if i := strings.IndexByte(name[start:], '_'); i >= 0 {
+			name = name[:start+i]
+		}
+		r.blocks[name] = true
 	}
-	return false
 }
 
 func (r *reader) block(k block, prefix string, owner any) {
 	if r.err != nil {
 		return
 	}
+	if k.aside {
+		owner = &r.aside
+	}
 	switch k.shape {
 	case formShape:
 		r.formBlock(k, prefix, k.owner(owner))
 	case tableShape:
 		r.tableBlock(k, prefix, owner)
-	case keyedShape:
-		r.keyedBlock(k, prefix)
+	case keyedShape, listShape:
+		r.keyedBlock(k, prefix, owner)
+	case columnShape:
+		r.columnBlock(k, prefix, owner)
 	case degreeShape:
 		r.degreeBlock(k)
 	case headShape:
@@ -236,7 +262,7 @@ func (r *reader) ref(s *bookSheet, p pos) field.Ref {
 	if s == nil {
 		return field.Ref{}
 	}
-	return field.Ref{Sheet: s.title, Cell: p.String()}
+	return field.Ref{File: r.number, Sheet: s.title, Cell: p.String()}
 }
 
 // sorted is the faults by sheet, row and column; those without a place first.

@@ -104,11 +104,11 @@ func (r *reader) blankRow(s *bookSheet, a area, row int) bool {
 	return true
 }
 
-// keyedBlock reads the limits: a row for each check, known by its label.
-func (r *reader) keyedBlock(k block, prefix string) {
+// keyedBlock reads a table whose rows are known by their labels.
+func (r *reader) keyedBlock(k block, prefix string, owner any) {
 	byLabel := map[string]int{}
 	for i, row := range k.keyed {
-		byLabel[r.word("check."+row.key)] = i + 1
+		byLabel[r.word(k.rowLabel(row))] = i + 1
 	}
 	labels, ok := r.labelsOf(k.name(prefix, "rows"), func(text string) int { return byLabel[text] })
 	s, a, named := r.named(k.name(prefix))
@@ -128,30 +128,28 @@ func (r *reader) keyedBlock(k block, prefix string) {
 	}
 	for i, row := range k.keyed {
 		if i >= len(labels.rows) || labels.rows[i] == 0 {
-			r.fault(MissingLabel, s, labels.area.from, "", "labels", r.words.Say("check."+row.key))
+			r.fault(MissingLabel, s, labels.area.from, "", "labels", r.words.Say(k.rowLabel(row)))
 			continue
 		}
-		r.limit(k, row, s, columns, labels.rows[i])
+		if !r.blankRow(s, a, labels.rows[i]) {
+			r.keyedRow(k, row, s, columns, labels.rows[i], owner)
+		}
 	}
 }
 
-// limit reads one row, if anything is in it.
-func (r *reader) limit(k block, row keyedRow, s *bookSheet, columns []int, at int) {
-	l := field.Limit{Check: row.key, At: r.ref(s, pos{columns[0], at})}
-	filled := false
+// keyedRow reads one row that has something in it.
+func (r *reader) keyedRow(k block, row keyedRow, s *bookSheet, columns []int, at int, owner any) {
+	into := k.grow(owner)
+	k.begin(into, row.key)
+	*k.at(into) = r.ref(s, pos{columns[0], at})
 	for i, column := range k.slots {
 		slot, closed := row.slot(k, column)
 		p := pos{columns[i], at}
-		c, blank := r.at(s, p)
-		filled = filled || !blank
-		if closed && !blank {
+		if c, blank := r.at(s, p); closed && !blank {
 			r.fault(Closed, s, p, c.text, "blank", "")
-			continue
+		} else if !closed {
+			r.fill(slot, into, s, p)
 		}
-		r.fill(slot, &l, s, p)
-	}
-	if filled {
-		r.record.Limits = append(r.record.Limits, l)
 	}
 }
 
@@ -199,13 +197,21 @@ func (r *reader) apart(s *bookSheet, a area, labels *labelColumn) {
 	}
 }
 
-// headBlock reads the cell's own heads, one for each round.
+// headBlock reads the cell's own heads, one for each round, or those of the
+// drive line, which fall back on the cell's.
 func (r *reader) headBlock(k block, prefix string, c *field.Cell) {
 	labels, ok := r.headLabels(k, prefix, k.slots)
 	for _, key := range r.rounds {
 		head := field.Head{}
 		if ok {
 			r.headColumn(k, prefix, key, labels, k.slots, &head)
+		}
+		if k.drive {
+			if i := len(r.driveHeads); i < len(c.Rounds) {
+				inherit(&head, &c.Rounds[i])
+			}
+			r.driveHeads = append(r.driveHeads, head)
+			continue
 		}
 		c.Rounds = append(c.Rounds, head)
 	}

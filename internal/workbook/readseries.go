@@ -1,9 +1,6 @@
 package workbook
 
 import (
-	"strconv"
-	"strings"
-
 	"asleft/internal/field"
 	"asleft/internal/measure"
 )
@@ -12,6 +9,7 @@ import (
 type seriesReader struct {
 	r      *reader
 	k      block
+	prefix string
 	labels *labelColumn
 	marks  area // zero where the block has none
 	rounds []roundColumns
@@ -30,7 +28,11 @@ type roundColumns struct {
 // seriesBlock reads a block of readings with all its rounds.
 func (r *reader) seriesBlock(k block, prefix string, c *field.Cell) {
 	r.formBlock(k, prefix, k.owner(c))
-	sr := &seriesReader{r: r, k: k}
+	sr := &seriesReader{r: r, k: k, prefix: prefix}
+	fallback := c.Rounds
+	if k.drive {
+		fallback = r.driveHeads
+	}
 	var ok bool
 	if sr.labels, ok = r.indexLabels(k, prefix); !ok {
 		return
@@ -44,8 +46,8 @@ func (r *reader) seriesBlock(k block, prefix string, c *field.Cell) {
 		if headsOK {
 			r.headColumn(k, prefix, key, heads, k.run.heads, &round.entry)
 		}
-		if i < len(c.Rounds) {
-			inherit(&round.entry.head, &c.Rounds[i])
+		if i < len(fallback) {
+			inherit(&round.entry.head, &fallback[i])
 		}
 		sr.place(&round, prefix)
 		sr.rounds = append(sr.rounds, round)
@@ -74,34 +76,25 @@ func (r *reader) indexLabels(k block, prefix string) (*labelColumn, bool) {
 	return labels, ok
 }
 
-// expected is how many readings the tower sheet asks for; 0 where it is not
-// known, which is a fault of its own.
+// expected is how many readings the tower sheet or the form itself asks for; 0
+// where it is not known, which is a fault of its own, or where any number will
+// do.
 func (r *reader) expected(o over) int {
-	if o == blades {
+	switch {
+	case o == blades:
 		return r.record.Tower.Blades.Value
+	case o == positions:
+		return len(r.record.Tower.Positions)
+	case overs[o].any:
+		return 0
 	}
-	return len(r.record.Tower.Positions)
+	return overs[o].count
 }
 
-func (r *reader) indexLabel(o over, n int) string {
-	if o == blades {
-		return r.words.Say("form.blade", "n", itoa(n))
-	}
-	return r.words.Say("form.position", "n", itoa(n))
-}
+func (r *reader) indexLabel(o over, n int) string { return o.label(r.words.Say, n) }
 
-// index reads "Position 7", or "7" as somebody adds it.
-func (r *reader) index(o over) func(string) int {
-	word := normal(r.indexLabel(o, 0))
-	word = strings.TrimSuffix(word, "0")
-	return func(text string) int {
-		n, err := strconv.Atoi(strings.TrimPrefix(text, word))
-		if err != nil {
-			return 0
-		}
-		return n
-	}
-}
+// index reads the label of a place.
+func (r *reader) index(o over) func(string) int { return o.index(r.words.Say) }
 
 // column is a column of the block, zero where its name or head is wrong.
 func (sr *seriesReader) column(name, head string) area {
@@ -125,7 +118,7 @@ func (sr *seriesReader) place(round *roundColumns, prefix string) {
 
 // again checks the label of the line where the first place is read again.
 func (sr *seriesReader) again(s *bookSheet, at pos) bool {
-	key := "form.again." + sr.k.run.over.key()
+	key := sr.k.run.over.again()
 	if s != sr.labels.sheet {
 		sr.r.fault(BadShape, s, at, at.String(), "samesheet", sr.labels.sheet.title)
 		return false
@@ -154,6 +147,14 @@ func (sr *seriesReader) lengths() []field.Series[field.Length] {
 func (sr *seriesReader) angles() []field.Series[field.Angle] {
 	return seriesOf(sr, func(v *field.Angle, s *bookSheet, p pos) bool {
 		sr.r.read(v, slot{kind: kindAngle}, s, p)
+		return v.Set
+	})
+}
+
+// slopes reads all rounds as slopes.
+func (sr *seriesReader) slopes() []field.Series[field.Slope] {
+	return seriesOf(sr, func(v *field.Slope, s *bookSheet, p pos) bool {
+		sr.r.read(v, slot{kind: kindSlope}, s, p)
 		return v.Set
 	})
 }

@@ -46,7 +46,7 @@ func (w *writer) choice(dv *excelize.DataValidation, s slot) {
 		w.must(dv.SetDropList(words))
 		return
 	}
-	dv.SetSqrefDropList(w.area(eventsName).absolute())
+	dv.SetSqrefDropList(w.area(l.name()).absolute())
 }
 
 // entryRules keep dates, times and counts what they are.
@@ -118,7 +118,10 @@ func (w *writer) array(s *sheetPlan, at pos, formula string) {
 // marks hatches what lies outside the limits sheet's row for the check.
 func (w *writer) marks(s *sheetPlan) {
 	for _, m := range s.marks {
-		bounds := w.plan.bounds[m.check]
+		bounds, ok := w.plan.bounds[m.check]
+		if !ok {
+			continue
+		}
 		low, high := area{bounds.sheet, bounds.from, bounds.from}.absolute(),
 			area{bounds.sheet, bounds.to, bounds.to}.absolute()
 		x := m.area.from.String()
@@ -149,7 +152,7 @@ func (w *writer) bounds(s *sheetPlan) {
 		switch x.check {
 		case "tipradius":
 			high = fmt.Sprintf(`IFERROR(2*%s,"")`, q["tolerance"])
-		case "clearance", "clearanceall", "pitch":
+		case "clearance", "clearanceall", "pitch", "shaftends", "guardend", "guardaround":
 			low = fmt.Sprintf(`IF(ISNUMBER(%s),%s,IFERROR(%s-%s,""))`, q["min"], q["min"], q["nominal"], q["tolerance"])
 			high = fmt.Sprintf(`IF(ISNUMBER(%s),%s,IFERROR(%s+%s,""))`, q["max"], q["max"], q["nominal"], q["tolerance"])
 		}

@@ -30,6 +30,7 @@ func (r *reader) together() {
 	}
 	for i := range r.record.Cells {
 		r.indexesThere(&r.record.Cells[i])
+		r.numbersThere(&r.record.Cells[i])
 	}
 	r.copies()
 	r.mergedBoxes()
@@ -73,7 +74,7 @@ func (r *reader) indexThere(n field.Count, most int) {
 }
 
 func (r *reader) faultAt(kind field.FaultKind, at field.Ref, read, detail string) {
-	r.faults = append(r.faults, field.Fault{Kind: kind, At: at, Read: shown(read), Expected: "count", Detail: detail})
+	r.faultHere(kind, at, read, "count", detail)
 }
 
 // copies reports sheets that were made by copying one of the form's: their

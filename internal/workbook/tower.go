@@ -6,8 +6,10 @@ import "asleft/internal/field"
 func towerSheets() []sheet {
 	return []sheet{
 		{key: "project", blocks: []block{projectBlock(), towerBlock(), positionsBlock()}},
+		{key: "geometry", blocks: []block{geometryBlock(), feetBlock()}},
 		{key: "limits", wide: true, blocks: []block{limitsBlock()}},
-		{key: "instruments", wide: true, blocks: []block{instrumentsBlock()}},
+		{key: "schedule", wide: true, blocks: []block{scheduleBlock()}},
+		{key: "instruments", wide: true, blocks: []block{instrumentsBlock(), instrumentsOutBlock()}},
 		{key: "people", wide: true, blocks: []block{peopleBlock()}},
 		{key: "signoff", wide: true, blocks: []block{rolesBlock()}},
 		{key: "waivers", wide: true, blocks: []block{waiversBlock()}},
@@ -65,6 +67,7 @@ func limitsBlock() block {
 	type l = field.Limit
 	b := table("limits", 0, func(r *field.Record) *[]l { return &r.Limits },
 		func(x *l) *field.Ref { return &x.At },
+		entry("judged", func(x *l) any { return &x.Criterion }).of(criterion()).wide(12),
 		limitMin().wide(9), limitNominal().wide(9), limitMax().wide(9), limitTolerance().wide(9),
 		limitCount().wide(8),
 		entry("authority", func(x *l) any { return &x.Authority }).of(authority()).wide(15),
@@ -76,6 +79,7 @@ func limitsBlock() block {
 		entry("acceptedon", func(x *l) any { return &x.AcceptedOn }).wide(11),
 	)
 	b.shape, b.keyed = keyedShape, limitRows()
+	b.begin = func(row any, key string) { row.(*l).Check = key }
 	return b
 }
 
@@ -96,7 +100,7 @@ func limitRows() []keyedRow {
 	pitch := entry("nominal", func(x *field.Limit) any { return &x.AngleNominal })
 	pitchTol := entry("tolerance", func(x *field.Limit) any { return &x.AngleTol })
 	spread := entry("max", func(x *field.Limit) any { return &x.AngleTol })
-	return []keyedRow{
+	return append([]keyedRow{
 		{"tilt", []slot{limitMax(), limitCount()}},
 		{"track", []slot{limitMax(), limitCount()}},
 		{"tipradius", []slot{limitTolerance(), limitCount()}},
@@ -104,7 +108,7 @@ func limitRows() []keyedRow {
 		{"clearanceall", []slot{limitMin(), limitNominal(), limitMax(), limitTolerance()}},
 		{"pitch", []slot{pitch, pitchTol, limitCount()}},
 		{"pitchspread", []slot{spread}},
-	}
+	}, driveLimitRows()...)
 }
 
 func instrumentsBlock() block {
@@ -115,13 +119,14 @@ func instrumentsBlock() block {
 		entry("kind", func(x *i) any { return &x.Kind }).wide(22),
 		entry("serial", func(x *i) any { return &x.Serial }).wide(15),
 		entry("range", func(x *i) any { return &x.Range }).wide(14),
-		entry("resolution", func(x *i) any { return resolution{&x.Resolution, &x.AngleResolution} }).wide(13),
-		entry("expanded", func(x *i) any { return resolution{&x.Expanded, &x.AngleExpanded} }).wide(13),
+		entry("resolution", func(x *i) any { return resolution{&x.Resolution, &x.AngleResolution, &x.SlopeResolution} }).wide(13),
+		entry("expanded", func(x *i) any { return resolution{&x.Expanded, &x.AngleExpanded, &x.SlopeExpanded} }).wide(13),
 		entry("coverage", func(x *i) any { return &x.Coverage }).wide(10),
 		entry("class", func(x *i) any { return &x.Class }).of(class()).wide(16),
 		entry("calibrated", func(x *i) any { return &x.Calibrated }).wide(12),
 		entry("due", func(x *i) any { return &x.Due }).wide(12),
 		entry("certificate", func(x *i) any { return &x.Certificate }).wide(18),
+		entry("capacity", func(x *i) any { return &x.Capacity }).in(torque).wide(12),
 	)
 }
 

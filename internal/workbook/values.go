@@ -17,7 +17,12 @@ import (
 const maxCount = 9999
 
 // fill reads a cell into the entry that its slot fills.
-func (r *reader) fill(s slot, owner any, sheet *bookSheet, p pos) { r.read(s.ref(owner), s, sheet, p) }
+func (r *reader) fill(s slot, owner any, sheet *bookSheet, p pos) {
+	if s.unitsOf != nil {
+		s.units = s.unitsOf(owner)
+	}
+	r.read(s.ref(owner), s, sheet, p)
+}
 
 // quiet reads without reporting: the cell has been reported before.
 func (r *reader) quiet(entry any, s slot, sheet *bookSheet, p pos, quiet bool) {
@@ -58,6 +63,16 @@ func (r *reader) read(entry any, s slot, sheet *bookSheet, p pos) {
 		v.direction(e)
 	case *field.Text:
 		v.text(e)
+	case *field.Number:
+		v.number(e)
+	case *field.Slope:
+		v.slope(e)
+	case *field.Quantity:
+		v.quantity(e)
+	case rise:
+		v.rise(e)
+	case *numbers:
+		v.numbers(e)
 	}
 }
 
@@ -76,7 +91,8 @@ func (v *cellReader) expect() string {
 		return "choice"
 	}
 	return [...]string{kindText: "text", kindLength: "length", kindAngle: "angle", kindResolution: "resolution",
-		kindCount: "count", kindFlag: "choice", kindDate: "date", kindClock: "clock", kindDirection: "choice"}[v.slot.kind]
+		kindCount: "count", kindFlag: "choice", kindDate: "date", kindClock: "clock", kindDirection: "choice",
+		kindNumber: "number", kindSlope: "slope", kindQuantity: "quantity", kindRise: "rise", kindNumbers: "numbers"}[v.slot.kind]
 }
 
 func (v *cellReader) refuse(kind field.FaultKind, detail string) {
@@ -165,7 +181,7 @@ func (v *cellReader) typed() (string, bool) {
 		return "", false
 	case c.kind == rawText:
 		text := spaced(c.text)
-		if serialLike(text) && v.slot.kind != kindCount {
+		if serialLike(text) && v.fractional() {
 			v.refuse(Serial, v.meant(text))
 			return "", false
 		}
@@ -179,11 +195,21 @@ func (v *cellReader) typed() (string, bool) {
 		v.parseFault(err)
 		return "", false
 	}
-	if serialLike(text) && v.slot.kind != kindCount {
+	if serialLike(text) && v.fractional() {
 		v.refuse(Serial, v.meant(text))
 		return "", false
 	}
 	return text, true
+}
+
+// fractional tells whether people type fractions in such a box, which a
+// spreadsheet makes dates of.
+func (v *cellReader) fractional() bool {
+	switch v.slot.kind {
+	case kindCount, kindNumber, kindQuantity, kindNumbers:
+		return false
+	}
+	return true
 }
 
 // serialLike reports a bare whole number of five digits: no reading has five,
@@ -253,16 +279,6 @@ func (v *cellReader) angle(e *field.Angle) {
 		return
 	}
 	*e = field.Angle{Value: value, Set: true, Text: text, At: v.here()}
-}
-
-// resolution is an angle where it says so, else a length.
-func (v *cellReader) resolution(e resolution) {
-	text := strings.ToLower(v.cell.text)
-	if v.cell.kind == rawText && (strings.ContainsAny(text, "°º˚") || strings.Contains(text, "deg")) {
-		v.angle(e.angle)
-		return
-	}
-	v.length(e.length)
 }
 
 func (v *cellReader) count(e *field.Count) {

@@ -78,10 +78,19 @@ func (w *writer) write() error {
 	return w.err
 }
 
+// names are put beside the first one outright: the library looks through all of
+// them for every new one.
 func (w *writer) names() {
-	for _, n := range w.plan.names {
+	for i, n := range w.plan.names {
 		a, _ := parseArea("'" + n.Sheet + "'!" + n.Cells)
-		w.must(w.file.SetDefinedName(&excelize.DefinedName{Name: n.Name, RefersTo: a.absolute(), Comment: n.Holds}))
+		if i == 0 || w.file.WorkBook.DefinedNames == nil {
+			w.must(w.file.SetDefinedName(&excelize.DefinedName{Name: n.Name, RefersTo: a.absolute(), Comment: n.Holds}))
+			continue
+		}
+		all := &w.file.WorkBook.DefinedNames.DefinedName
+		next := (*all)[len(*all)-1]
+		next.Name, next.Data, next.Comment = n.Name, a.absolute(), n.Holds
+		*all = append(*all, next)
 	}
 }
 
@@ -187,7 +196,8 @@ func inputLook(in input) look {
 		return lookInput
 	}
 	switch in.slot.kind {
-	case kindLength, kindAngle, kindResolution, kindCount, kindDate, kindClock:
+	case kindLength, kindAngle, kindResolution, kindCount, kindDate, kindClock,
+		kindNumber, kindSlope, kindQuantity, kindRise, kindNumbers:
 		return lookCentered
 	}
 	return lookInput

@@ -58,7 +58,7 @@ func demoLimits(f *filler) {
 	accepted := []any{"Ines Halloway", "Larkmoor Works", day("2026-02-20")}
 	contract := []any{"contract", "Specification 15-410 (invented)"}
 	limit := func(row int, source []any, clause, revision string, values ...any) {
-		line := append(append([]any{}, values...), source...)
+		line := append(append([]any{nil}, values...), source...)
 		f.row("limits", row, append(append(line, clause, revision), accepted...)...)
 	}
 	limit(1, contract, "3.2", "B", nil, nil, "3/4 in", nil, 11)
@@ -68,7 +68,7 @@ func demoLimits(f *filler) {
 	limit(5, contract, "3.5", "B", nil, nil, "7/8 in", nil, nil)
 	manual := []any{"equipment manual", "Fan manual IM-8 (invented)"}
 	limit(6, manual, "5.1", "2024", nil, "12.5", nil, "0.5", nil)
-	f.row("limits", 7, nil, nil, "0.5", nil, nil, "starting value, not from the contract")
+	f.row("limits", 7, nil, nil, nil, "0.5", nil, nil, "starting value, not from the contract")
 }
 
 func demoRegisters(f *filler) {
