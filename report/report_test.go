@@ -106,7 +106,7 @@ func TestArchiveOnlyPackageHoldsNoFiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(files) != 5 {
+	if len(files) != 7 {
 		t.Errorf("%d files to lie beside it", len(files))
 	}
 }

@@ -22,7 +22,7 @@ func TestRuleSet(t *testing.T) {
 		t.Errorf("version %q, hash %q", rules.Version, rules.Hash)
 	}
 	i := slices.IndexFunc(rules.Events, func(e RuleEvent) bool { return e.Key == "cylinder.adjust" })
-	if i < 0 || !slices.Equal(rules.Events[i].Overtakes, []string{"clearance", "clearanceall"}) {
+	if i < 0 || !slices.Equal(rules.Events[i].Overtakes, []string{"clearance", "clearanceall", "tilt", "cylinderplumb", "cylinderround"}) {
 		t.Errorf("cylinder.adjust: %v", rules.Events)
 	}
 }

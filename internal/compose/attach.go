@@ -60,6 +60,10 @@ func (b *book) partWord(p data.Part) string {
 		return b.say("archive.part.data")
 	case data.ReadingsName:
 		return b.say("archive.part.readings")
+	case data.ItemsName:
+		return b.say("archive.part.items")
+	case data.EntriesName:
+		return b.say("archive.part.entries")
 	case data.LimitsName:
 		return b.say("archive.part.limits")
 	case data.ManifestName:

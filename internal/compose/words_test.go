@@ -29,7 +29,7 @@ var accented = strings.NewReplacer("a", "á", "o", "ö", "u", "ü")
 
 // wordless are the words that may stand outside phrases: units, and names that
 // are the same in every language.
-var wordless = []string{"in", "mm", "ft", "m", "k", "asleft", "json", "csv", "data", "readings", "limits", "manifest", "en"}
+var wordless = []string{"in", "mm", "ft", "m", "k", "asleft", "json", "csv", "data", "readings", "items", "limits", "entries", "manifest", "en"}
 
 func TestEveryWordComesFromTheLanguage(t *testing.T) {
 	for _, profile := range []archive.Profile{archive.PDFA3A, archive.PDFA2A} {

@@ -1,6 +1,7 @@
 package data
 
 import (
+	"math/big"
 	"strconv"
 	"strings"
 
@@ -98,5 +99,39 @@ func angleEntry(a field.Angle) Entry {
 	e.Unit = unitDegree
 	base := int64(a.Value)
 	e.Base = &base
+	return e
+}
+
+func slopeEntry(s field.Slope) Entry {
+	return exactEntry(s.Value.Number(), slopePlaces, unitSlope, s.Text, s.At)
+}
+
+func quantityEntry(q field.Quantity) Entry {
+	unit := q.Value.Unit.String()
+	if unit == "" {
+		unit = unitOne
+	}
+	return exactEntry(q.Value.Value, quantityPlaces, unit, q.Text, q.At)
+}
+
+func numberEntry(n field.Number) Entry {
+	return exactEntry(n.Value, quantityPlaces, unitOne, n.Text, n.At)
+}
+
+// exactEntry makes an Entry of a number that need not be whole in base units:
+// 0.005 in/ft is 1/2400. Where the rounded value is not the number, the
+// fraction stands beside it. A number too large for base units has neither unit
+// nor base.
+func exactEntry(n measure.Number, places int, unit, typed string, at field.Ref) Entry {
+	text := measure.ASCII(n.Format(places))
+	base, err := strconv.ParseInt(strings.Replace(text, ".", "", 1), 10, 64)
+	if err != nil {
+		return entry(n.Rat().RatString(), typed, at)
+	}
+	e := entry(short(text), typed, at)
+	e.Unit, e.Base = unit, &base
+	if rounded, _ := new(big.Rat).SetString(text); rounded == nil || rounded.Cmp(n.Rat()) != 0 {
+		e.Exact = n.Rat().RatString()
+	}
 	return e
 }

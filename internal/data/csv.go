@@ -3,6 +3,7 @@ package data
 import (
 	"bytes"
 	"encoding/csv"
+	"reflect"
 	"strconv"
 	"strings"
 )
@@ -53,8 +54,9 @@ func (d *Document) fileName(i int) string {
 
 // LimitTable is the table of limits, one row a check.
 func (d *Document) LimitTable() ([]byte, error) {
-	lengths := []string{"min", "nominal", "max", "tolerance", "angleNominal", "angleTolerance"}
-	texts := []string{"minCount", "authority", "document", "clause", "revision", "acceptedBy", "organization", "acceptedOn"}
+	lengths := []string{"min", "nominal", "max", "tolerance", "angleNominal", "angleTolerance",
+		"slope", "quantityMin", "quantityNominal", "quantityMax", "quantityTolerance"}
+	texts := []string{"criterion", "minCount", "authority", "document", "clause", "revision", "acceptedBy", "organization", "acceptedOn"}
 	head := []string{"check"}
 	for _, name := range lengths {
 		head = append(head, name, name+"_unit", name+"_base")
@@ -73,6 +75,91 @@ func (d *Document) LimitTable() ([]byte, error) {
 		t.add(line...)
 	}
 	return t.bytes()
+}
+
+// Items is the table of what is judged line by line: sets of fasteners, pins,
+// lines of the pre-start list, points of vibration. Findings are codes, joined by
+// spaces.
+func (d *Document) Items() ([]byte, error) {
+	t := newTable("cell", "check", "round", "item", "name", "verdict", "deciding", "deciding_unit", "deciding_base",
+		"margin", "margin_base", "findings", "file", "sheet", "sheet_cell")
+	for _, c := range d.Cells {
+		for _, k := range c.Value.Checks {
+			for _, r := range k.Value.Rounds {
+				for _, i := range r.Value.Items {
+					t.item([]string{c.Key, k.Key, r.Key, i.Key}, i.Value, d.fileName(i.Value.File))
+				}
+			}
+		}
+	}
+	return t.bytes()
+}
+
+func (t *table) item(front []string, i Item, file string) {
+	deciding, margin := amountCells(i.Deciding), amountCells(i.Margin)
+	sheet, cell := splitAt(i.At)
+	line := append(front, safe(i.Name), i.Verdict)
+	line = append(line, deciding[:]...)
+	var findings []string
+	for _, f := range i.Findings {
+		findings = append(findings, f.Code)
+	}
+	t.add(append(line, margin[0], margin[2], strings.Join(findings, " "), safe(file), safe(sheet), cell)...)
+}
+
+// Entries is the table of everything that was typed: each under its path in the
+// data file, with its place in the workbook.
+func (d *Document) Entries() ([]byte, error) {
+	t := newTable("path", "value", "unit", "base", "exact", "typed", "file", "sheet", "sheet_cell")
+	eachEntry("", reflect.ValueOf(d).Elem(), func(path string, e *Entry) {
+		sheet, cell := splitAt(e.At)
+		value := e.Value
+		if e.Base == nil {
+			value = safe(value) // a number of ours is no formula
+		}
+		t.add(path, value, e.Unit, e.base(), e.Exact, safe(e.typed()), safe(d.fileName(e.File)), safe(sheet), cell)
+	})
+	return t.bytes()
+}
+
+// eachEntry visits the entries below a value in the order of the file.
+func eachEntry(path string, v reflect.Value, visit func(string, *Entry)) {
+	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			eachEntry(path, v.Elem(), visit)
+		}
+	case reflect.Struct:
+		switch x := v.Interface().(type) {
+		case Entry:
+			visit(path, &x)
+			return
+		case Reading: // its address stands once for all of it
+			if x.Read != nil {
+				placed := *x.Read
+				placed.At, placed.File, x.Read = x.At, x.File, &placed
+			}
+			v = reflect.ValueOf(x)
+		}
+		for i := range v.NumField() {
+			f := v.Type().Field(i)
+			name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+			if name == "" { // embedded
+				eachEntry(path, v.Field(i), visit)
+				continue
+			}
+			eachEntry(under(path, name), v.Field(i), visit)
+		}
+	case reflect.Slice:
+		isKeyed := v.Type().Implements(keyedType)
+		for i := range v.Len() {
+			if isKeyed {
+				eachEntry(under(path, v.Index(i).Field(0).String()), v.Index(i).Field(1), visit)
+				continue
+			}
+			eachEntry(under(path, strconv.Itoa(i)), v.Index(i), visit)
+		}
+	}
 }
 
 // typed is the text as it stands in the workbook.

@@ -56,11 +56,11 @@ func TestSetOfASmallRecordIsTheGoldenOne(t *testing.T) {
 			golden(t, p.Name, p.Bytes)
 		}
 	}
-	want := []string{"tower.xlsx", DataName, ReadingsName, LimitsName, ManifestName}
+	want := []string{"tower.xlsx", DataName, ReadingsName, ItemsName, LimitsName, EntriesName, ManifestName}
 	if diff := cmp.Diff(want, names); diff != "" {
 		t.Error(diff)
 	}
-	if want := Fingerprint(set.Parts[4].Bytes); set.Fingerprint != want {
+	if want := Fingerprint(set.Parts[len(set.Parts)-1].Bytes); set.Fingerprint != want {
 		t.Errorf("fingerprint %s, want %s", set.Fingerprint, want)
 	}
 }
@@ -155,8 +155,9 @@ func TestEveryIDOfAnAssessmentIsInTheDataFile(t *testing.T) {
 			ids = append(ids, VerdictID(c.Number, k.Key))
 			for _, r := range k.Rounds {
 				id := RoundID(c.Number, k.Key, r.Key)
-				for _, m := range []string{"verdict", "margin", "deciding", "expected", "found"} {
-					ids = append(ids, Under(id, m))
+				ids = append(ids, Under(id, "expected"), Under(id, "found"))
+				if r.Deciding != nil {
+					ids = append(ids, Under(id, "verdict"), Under(id, "margin"), Under(id, "deciding"))
 				}
 				for _, name := range ResultNames(r.Results) {
 					ids = append(ids, ResultID(c.Number, k.Key, r.Key, name))
@@ -164,17 +165,26 @@ func TestEveryIDOfAnAssessmentIsInTheDataFile(t *testing.T) {
 				for _, p := range r.Points {
 					id := ReadingID(c.Number, k.Key, r.Key, p.Index)
 					if p.Found {
-						ids = append(ids, Under(id, "read"), Under(id, "counted"), Under(id, "margin"))
-					} else {
+						ids = append(ids, Under(id, "read"), Under(id, "counted"))
+					} else if p.Reason != "" {
 						ids = append(ids, Under(id, "reason"))
 					}
-					ids = append(ids, Under(id, "degrees"))
+					if p.Degrees != 0 {
+						ids = append(ids, Under(id, "degrees"))
+					}
+				}
+				for _, i := range r.Items {
+					id := ItemID(c.Number, k.Key, r.Key, i.Key)
+					ids = append(ids, Under(id, "verdict"), Under(id, "deciding"), Under(id, "findings.0.code"),
+						FastenersID(c.Number, i.Key, "final"))
 				}
 			}
 		}
 	}
 	ids = append(ids, LimitID(assess.Clearance, "nominal"), LimitID(assess.Pitch, "angleNominal"),
-		BlockID(3, assess.Tilt, "radius"), "reasons.0.code", "positions.4", "found")
+		BlockID(3, assess.Tilt, "radius"), BlockID(3, assess.CouplingGear, "stood"), GeometryID("hubHeight"),
+		FootID(2, "along"), StackID(3, 2, "now"), PinsID(3, "dowel.gear", "above"), PreStartID(3, "blocks.out", "done"),
+		StartUpID(3, "run1", "vibration-1"), MoveID(3, 0, "now-2"), DueID(3, 0), Under(CellID(3), "mechanicallyComplete"), "reasons.0.code", "positions.4", "found")
 	for _, id := range ids {
 		if _, ok := v.Find(id); !ok {
 			t.Errorf("%s is not in the file", id)
@@ -202,6 +212,14 @@ func TestFoundValueHasTextUnitAndBase(t *testing.T) {
 		Again(VerdictID(3, "clearance"), 2):                                        {Text: "recheck"},
 		"cells.3.inPackage":                                                        {Text: "true"},
 		LimitID("clearance", "tolerance"):                                          {"0.125", "in", "3175000"},
+		LimitID("gearlevel", "slope"):                                              {"0.000416667", "m/m", "416667"},
+		LimitID("voltunbalance", "quantityMax"):                                    {"1", "%", "1000000"},
+		Under(ReadingID(3, "gearlevel", "asleft", 1), "read"):                      {"0.000083333", "m/m", "83333"},
+		Under(ReadingID(3, "gearlevel", "asleft", 1), "read.exact"):                {Text: "1/12000"},
+		Under(ReadingID(3, "bearingtemp", "run1", 2), "read"):                      {"148", "°F", "148000000"},
+		FastenersID(3, "gear.holddown-2", "final"):                                 {"150", "lbf·ft", "150000000"},
+		GeometryID("ratio"):                                                        {"12", "1", "12000000"},
+		MoveID(3, 0, "blades"):                                                     {Text: "1, 4"},
 		"positions.2":                                                              {"90", "deg", "324000000000"},
 	} {
 		if got, _ := v.Find(id); got != want {

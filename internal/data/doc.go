@@ -1,5 +1,6 @@
 // Package data writes what a machine reads later: the data file (data.json),
-// the tables of readings and limits (CSV), and the manifest that names every
+// the tables of readings, of lines judged by
+// themselves, of limits and of everything typed (CSV), and the manifest that names every
 // file of a package with its hash.
 //
 // In comes an [Input]: the record, its assessment, and what was asked for. Out
@@ -8,9 +9,10 @@
 // back, strictly.
 //
 // The data file follows the JSON Schema in asleft-1.schema.json ([Schema]).
-// Every length and angle is an object of a decimal string, its unit, and the
-// integer in base units that everything was decided on: nanometers, and
-// millionths of an arc second. There is no floating-point number in it. Its
+// Every amount is an object of a decimal string, its unit, and the integer in base
+// units that everything was decided on: nanometers, millionths of an arc second.
+// Slopes and quantities are decided on exact fractions; where their integer is
+// rounded, the fraction stands beside it. There is no floating-point number in it. Its
 // members stand in a fixed order, so that equal input gives equal bytes. The
 // schema only ever grows: a member keeps its name, place and meaning.
 //

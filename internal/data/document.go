@@ -20,6 +20,8 @@ type Document struct {
 	Files       []File       `json:"files"`
 	Project     Keyed[Entry] `json:"project"`
 	Tower       Keyed[Entry] `json:"tower"`
+	Geometry    Row          `json:"geometry"`  // of the drive, the same in every cell
+	Feet        Keyed[Row]   `json:"feet"`      // of what is shimmed, by number
 	Positions   Keyed[Entry] `json:"positions"` // by number: degrees clockwise from the motor
 	Limits      Keyed[Row]   `json:"limits"`    // by check key
 	Instruments []Row        `json:"instruments"`
@@ -70,12 +72,16 @@ type Comment struct {
 
 // Entry is one typed value. Value is what it was read as: a decimal number, a
 // day (2026-03-04), a time (14:05), "yes" or "no", a code, or the text itself.
-// A length or an angle has Unit and Base. Typed is left out where it equals
+// Lengths, angles, slopes, quantities and plain numbers with a fraction have
+// Unit and Base, counted as in [Amount]. Typed is left out where it equals
 // Value.
 type Entry struct {
 	Value string `json:"value"`
 	Unit  string `json:"unit,omitempty"`
 	Base  *int64 `json:"base,omitempty"`
+	// Exact is the number in Unit as a fraction where Value and Base are
+	// rounded, e.g. "1/2400" of a slope.
+	Exact string `json:"exact,omitempty"`
 	Typed string `json:"typed,omitempty"`
 	At    string `json:"at,omitempty"`   // Sheet!Cell, split at the last "!"
 	File  int    `json:"file,omitempty"` // index into files
@@ -100,6 +106,11 @@ type Cell struct {
 	Blocks    Keyed[Row]   `json:"blocks"` // what was typed once for a block of readings, by check key
 	Checks    Keyed[Check] `json:"checks"` // by check key
 	Moves     []Row        `json:"moves,omitempty"`
+	Stacks    Keyed[Row]   `json:"stacks,omitempty"`    // shims as they are now, by foot
+	Fasteners Keyed[Row]   `json:"fasteners,omitempty"` // by the key of the set's items
+	Pins      Keyed[Row]   `json:"pins,omitempty"`      // by the key of the items
+	PreStart  Keyed[Row]   `json:"preStart,omitempty"`  // by line
+	StartUps  Keyed[Row]   `json:"startUps,omitempty"`  // by round key: "run1" …
 	Reasons   []Reason     `json:"reasons,omitempty"`
 	Questions []Code       `json:"questions,omitempty"`
 	Due       []Code       `json:"due,omitempty"` // after the first run or the first water

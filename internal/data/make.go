@@ -20,7 +20,9 @@ func Make(in Input, sources []Part) (*Set, error) {
 	}{
 		{DataName, "application/json", func() ([]byte, error) { return write(d) }},
 		{ReadingsName, "text/csv", d.Readings},
+		{ItemsName, "text/csv", d.Items},
 		{LimitsName, "text/csv", d.LimitTable},
+		{EntriesName, "text/csv", d.Entries},
 	} {
 		b, err := f.make()
 		if err != nil {

@@ -14,7 +14,9 @@ const ManifestSchema = "asleft-manifest/1"
 const (
 	DataName     = "data.json"
 	ReadingsName = "readings.csv"
+	ItemsName    = "items.csv"
 	LimitsName   = "limits.csv"
+	EntriesName  = "entries.csv"
 	ManifestName = "manifest.json"
 )
 

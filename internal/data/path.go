@@ -65,8 +65,52 @@ func BlockID(cell int, check, entry string) string {
 	return join(CellID(cell), "blocks", check, entry)
 }
 
+// GeometryID is the path of an entry of the drive's geometry, e.g. "hubHeight".
+func GeometryID(entry string) string { return join("geometry", entry) }
+
+// FootID is the path of an entry of a foot of what is shimmed: "along", "across".
+func FootID(foot int, entry string) string { return join("feet", strconv.Itoa(foot), entry) }
+
+// StackID is the path of an entry of the shims under a foot: "now", "pieces".
+func StackID(cell, foot int, entry string) string {
+	return join(CellID(cell), "stacks", strconv.Itoa(foot), entry)
+}
+
+// FastenersID is the path of an entry of a set of fasteners by the key of its
+// item, e.g. FastenersID(3, "gear.holddown", "final").
+func FastenersID(cell int, item, entry string) string {
+	return join(CellID(cell), "fasteners", item, entry)
+}
+
+// PinsID is the path of an entry of a set of pins by the key of its item.
+func PinsID(cell int, item, entry string) string { return join(CellID(cell), "pins", item, entry) }
+
+// PreStartID is the path of an entry of a line of the pre-start list: "done",
+// "by", "date", "note".
+func PreStartID(cell int, line, entry string) string {
+	return join(CellID(cell), "preStart", line, entry)
+}
+
+// StartUpID is the path of an entry of a start-up by the key of its round, e.g.
+// StartUpID(3, "run1", "volts12"). Points of vibration are counted from 1:
+// "vibrationPoint-1", "vibrationAxis-1", "vibration-1", "vibrationDetector-1",
+// "vibrationLimit-1".
+func StartUpID(cell int, run, entry string) string {
+	return join(CellID(cell), "startUps", run, entry)
+}
+
+// MoveID is the path of an entry of a row of the move log by its index. Shims at
+// a foot are "was-1" and "now-1".
+func MoveID(cell, index int, entry string) string {
+	return join(CellID(cell), "moves", strconv.Itoa(index), entry)
+}
+
+// DueID is the path of the code of something due, by its index.
+func DueID(cell, index int) string { return join(CellID(cell), "due", strconv.Itoa(index), "code") }
+
 // LimitID is the path of a value of the limit row of a check: "min",
-// "nominal", "max", "tolerance", "angleNominal", "angleTolerance", "minCount".
+// "nominal", "max", "tolerance", "angleNominal", "angleTolerance", "slope",
+// "quantityMin", "quantityNominal", "quantityMax", "quantityTolerance", "minCount".
 func LimitID(check, entry string) string { return join("limits", check, entry) }
 
 // Under is the path of a named member of what stands at the path.

@@ -49,6 +49,9 @@ func limitRow(l field.Limit) Row {
 	return r.length("min", l.Min).length("nominal", l.Nominal).length("max", l.Max).
 		length("tolerance", l.Tolerance).angle("angleNominal", l.AngleNominal).
 		angle("angleTolerance", l.AngleTol).count("minCount", l.MinCount).
+		text("criterion", l.Criterion).slope("slope", l.Slope).
+		quantity("quantityMin", l.Quantities.Min).quantity("quantityNominal", l.Quantities.Nominal).
+		quantity("quantityMax", l.Quantities.Max).quantity("quantityTolerance", l.Quantities.Tolerance).
 		text("authority", l.Authority).text("document", l.Document).text("clause", l.Clause).
 		text("revision", l.Revision).text("acceptedBy", l.AcceptedBy).
 		text("organization", l.Organization).date("acceptedOn", l.AcceptedOn).done()
@@ -58,7 +61,9 @@ func instrumentRow(i field.Instrument) Row {
 	var r row
 	return r.text("id", i.ID).text("kind", i.Kind).text("serial", i.Serial).text("range", i.Range).
 		length("resolution", i.Resolution).length("expanded", i.Expanded).
-		angle("angleResolution", i.AngleResolution).angle("angleExpanded", i.AngleExpanded).text("coverage", i.Coverage).
+		angle("angleResolution", i.AngleResolution).angle("angleExpanded", i.AngleExpanded).
+		slope("slopeResolution", i.SlopeResolution).slope("slopeExpanded", i.SlopeExpanded).
+		quantity("capacity", i.Capacity).text("coverage", i.Coverage).
 		text("class", i.Class).date("calibrated", i.Calibrated).date("due", i.Due).
 		text("certificate", i.Certificate).done()
 }
@@ -94,12 +99,6 @@ func openItemRow(o field.OpenItem) Row {
 	var r row
 	return r.text("number", o.Number).text("item", o.Item).text("owner", o.Owner).
 		count("cell", o.Cell).date("due", o.Due).text("status", o.Status).done()
-}
-
-func moveRow(m field.Move) Row {
-	var r row
-	return r.count("sequence", m.Sequence).date("date", m.Date).clock("time", m.Time).
-		text("event", m.Event).text("detail", m.Detail).text("by", m.By).done()
 }
 
 func headRow(h *field.Head) Row {

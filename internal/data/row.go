@@ -48,6 +48,18 @@ func (r *row) angle(key string, a field.Angle) *row {
 	return r.add(key, a.Set, angleEntry(a))
 }
 
+func (r *row) slope(key string, s field.Slope) *row {
+	return r.add(key, s.Set, slopeEntry(s))
+}
+
+func (r *row) quantity(key string, q field.Quantity) *row {
+	return r.add(key, q.Set, quantityEntry(q))
+}
+
+func (r *row) number(key string, n field.Number) *row {
+	return r.add(key, n.Set, numberEntry(n))
+}
+
 // done returns the row, empty rather than nil.
 func (r *row) done() Row {
 	if r.r == nil {
@@ -61,6 +73,15 @@ func rows[T any](list []T, one func(T) Row) []Row {
 	out := make([]Row, 0, len(list))
 	for _, x := range list {
 		out = append(out, one(x))
+	}
+	return out
+}
+
+// keyedRows makes a row of each element, under the key of the same index.
+func keyedRows[T any](list []T, keys []string, one func(*T) Row) Keyed[Row] {
+	var out Keyed[Row]
+	for i := range list {
+		out = append(out, Member[Row]{keys[i], one(&list[i])})
 	}
 	return out
 }

@@ -13,6 +13,22 @@ func text(s, at string) field.Text {
 	return field.Text{Value: s, Set: true, Text: s, At: ref("Project", at)}
 }
 
+func quantity(typed string, kind measure.QuantityKind, at string) field.Quantity {
+	q, err := measure.ParseQuantity(typed, kind, measure.NoUnit)
+	if err != nil {
+		panic(err) // a mistake in the test
+	}
+	return field.Quantity{Value: q, Set: true, Text: typed, At: ref("Drive 3", at)}
+}
+
+func slope(typed, at string) field.Slope {
+	s, err := measure.ParseSlope(typed, measure.UnitNone, measure.UnitNone)
+	if err != nil {
+		panic(err) // a mistake in the test
+	}
+	return field.Slope{Value: s, Set: true, Text: typed, At: ref("Drive 3", at)}
+}
+
 func ref(sheet, cell string) field.Ref { return field.Ref{Sheet: sheet, Cell: cell} }
 
 func length(typed string, u measure.Unit, at string) field.Length {
@@ -31,6 +47,8 @@ func small() Input {
 			Tolerance: length("1/8 in", measure.UnitInch, "D4"), Authority: text("contract", "F4"),
 			Document: text("=SUM(A1:A9)", "G4"), AcceptedBy: text("R. Example", "J4"),
 			AcceptedOn: field.Date{Value: field.Day{Year: 2026, Month: 3, Day: 2}, Set: true, Text: "2026-03-02", At: ref("Limits", "L4")}},
+		{Check: assess.GearLevel, Slope: slope("0.005 in/ft", "E8"), Criterion: text("plane", "K8")},
+		{Check: assess.VoltUnbalance, Quantities: field.QuantityLimit{Max: quantity("1 %", measure.Percentage, "E9")}},
 		{Check: assess.Pitch, AngleNominal: field.Angle{Value: 12 * measure.Degree, Set: true, Text: "12", At: ref("Limits", "C7")}},
 	}
 	rec := &field.Record{
@@ -42,9 +60,14 @@ func small() Input {
 		Tower: field.Tower{Tag: text("CT-1", "C5"), Blades: field.Count{Value: 2, Set: true, Text: "2"},
 			CrewDirection: field.Entry[field.Direction]{Value: field.CounterClockwise, Set: true, Text: "counter-clockwise"}},
 		Limits: limits,
-		Cells:  []field.Cell{smallCell()},
-		Roles:  []field.Role{{Key: "1", Title: text("Contractor", "B30")}},
+		Instruments: []field.Instrument{{ID: text("W-1", "B2"), Capacity: quantity("150 ft-lb", measure.Torque, "H2"),
+			SlopeResolution: slope("0.0005 in/ft", "I2")}},
+		Cells: []field.Cell{smallCell()},
+		Roles: []field.Role{{Key: "1", Title: text("Contractor", "B30")}},
 	}
+	rec.Tower.Geometry = field.Geometry{Shimmed: text("gear", "C30"), HubHeight: length("60", measure.UnitInch, "C31"),
+		Ratio: field.Number{Value: measure.Whole(12), Set: true, Text: "12", At: ref("Tower", "C32")},
+		Feet:  []field.Foot{{Number: 2, Along: length("-12", measure.UnitInch, "C40")}}}
 	for i := range 4 {
 		rec.Tower.Positions = append(rec.Tower.Positions,
 			field.Position{Number: i + 1, Degrees: measure.Angle(i) * 90 * measure.Degree})
@@ -70,6 +93,18 @@ func smallCell() field.Cell {
 	c := field.Cell{Number: 3, Name: text("C", "C2"),
 		Moves: []field.Move{{Event: text("gear.shim", "B40"), Time: field.Clock{Value: 845, Set: true, Text: "2:05 pm"}}}}
 	c.Clearance.Rounds = []field.ClearanceRound{{Series: gaps, Blade: field.Count{Value: 2, Set: true, Text: "2"}}}
+	c.Moves[0].Feet = []field.FootMove{{Foot: 2, Was: length("0.020", measure.UnitInch, "G40"), Now: length("0.045", measure.UnitInch, "H40")}}
+	c.Moves[0].Blades, c.Moves[0].At = []int{1, 4}, ref("Drive 3", "B40")
+	c.Stacks = []field.Stack{{Foot: 2, Now: length("0.045", measure.UnitInch, "C5"), Pieces: field.Count{Value: 3, Set: true, Text: "3"}}}
+	set := field.Fasteners{Set: text("gear.holddown", "B60"), Final: quantity("150 ft-lb", measure.Torque, "C60")}
+	c.Fasteners = []field.Fasteners{set, set}
+	c.Pins = []field.Pins{{Where: text("gear", "B70"), Above: length("1/4", measure.UnitInch, "G70")}}
+	c.PreStart = []field.Item{{Key: assess.LineBlocks, Done: field.Flag{Value: true, Set: true, Text: "yes"}}}
+	c.StartUps = []field.StartUp{{Water: text("on", "C80"), Bearing: [2]field.Quantity{{}, quantity("148 °F", measure.Temperature, "C81")},
+		Vibration: []field.Vibration{{Point: text("motor", "B90"), Value: quantity("0.12 in/s rms", measure.VibrationVelocityRMS, "F90")}}}}
+	c.Drive.GearLevel.Rounds = []field.Series[field.Slope]{{Round: field.AsLeft,
+		Readings: []field.Reading[field.Slope]{{Index: 1, Value: slope("0.001 in/ft", "C20")}}}}
+	c.Drive.CouplingGear.Stood = text("motor", "C24")
 	c.Tilt.Radius = length("84", measure.UnitInch, "C9")
 	return c
 }
@@ -104,8 +139,14 @@ func smallAssessment(rec *field.Record) *assess.Assessment {
 	check := assess.Check{Key: assess.Clearance, Limit: &rec.Limits[0], Rounds: []assess.Round{round},
 		Verdict: assess.Recheck, Before: assess.Outside,
 		Overtaken: []assess.Overtaking{{Event: "gear.shim", Move: rec.Cells[0].Moves[0]}}}
+	level := assess.Check{Key: assess.GearLevel, Limit: &rec.Limits[1], Verdict: assess.Within, Rounds: []assess.Round{{
+		Key: field.AsLeft, Expected: 1, Found: 1, Points: []assess.Point{{Index: 1, Found: true,
+			Value: assess.Amount{Kind: assess.KindSlope, N: 83_333}, At: ref("Drive 3", "C20")}}}}}
+	bearing := assess.Check{Key: assess.BearingTemp, Verdict: assess.NoLimit, Rounds: []assess.Round{{
+		Key: "run1", Expected: 2, Found: 1, Points: []assess.Point{{Index: 1}, {Index: 2, Found: true,
+			Value: assess.Amount{Kind: assess.KindQuantity, N: 148_000_000, Unit: measure.Fahrenheit}, At: ref("Drive 3", "C81")}}}}}
 	tilt := assess.Check{Key: assess.Tilt, Standing: -1, Verdict: assess.Missing}
-	cell := assess.Cell{Number: 3, InPackage: true, State: assess.NotReady, Checks: []assess.Check{tilt, check},
+	cell := assess.Cell{Number: 3, InPackage: true, State: assess.NotReady, Checks: []assess.Check{tilt, check, level, bearing}, Due: []assess.Code{{Key: "due.x"}}, Mechanical: true,
 		Questions: []assess.Code{{Key: "question.x", Args: []assess.Arg{{Name: "by", Amount: &amount}}}}}
 	reason := assess.Reason{Code: assess.Code{Key: "reason.missing", Args: []assess.Arg{{Name: "check", Text: "tilt"}}}, Cell: 3, Check: "tilt"}
 	cell.Reasons = []assess.Reason{reason}

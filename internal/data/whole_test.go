@@ -20,13 +20,6 @@ type filler struct {
 // leftOut are fields that are not in the data file, or reach it another way.
 var leftOut = map[string]bool{
 	"Cell.Rounds": true, // default heads; they are in the heads of the rounds
-	// No form has these yet.
-	"Tower.Geometry": true, "Limit.Criterion": true, "Limit.Slope": true, "Limit.Quantities": true,
-	"Cell.Stacks": true, "Cell.Drive": true, "Cell.Fasteners": true, "Cell.Pins": true,
-	"Cell.PreStart": true, "Cell.StartUps": true,
-	"Move.Feet": true, "Move.Along": true, "Move.Front": true, "Move.Rear": true,
-	"Move.Instrument": true, "Move.LastGood": true, "Tilt.Reference": true,
-	"Instrument.SlopeResolution": true, "Instrument.SlopeExpanded": true, "Instrument.Capacity": true,
 }
 
 func (f *filler) fill(v reflect.Value, path string) {
@@ -40,6 +33,10 @@ func (f *filler) fill(v reflect.Value, path string) {
 			if !leftOut[v.Type().Name()+"."+name] {
 				f.fill(v.Field(i), path+"."+name)
 			}
+		}
+	case reflect.Array:
+		for i := range v.Len() {
+			f.fill(v.Index(i), path)
 		}
 	case reflect.Slice:
 		if v.Type().Elem().Kind() != reflect.Struct {
@@ -66,39 +63,52 @@ func (f *filler) entry(v reflect.Value, path string) bool {
 	return true
 }
 
-// settle gives the filled record the numbers and keys that tie it together.
-func settle(r *field.Record) {
+// settle gives the filled record the numbers and keys that tie it together, and
+// returns the rounds of its blocks by check.
+func settle(r *field.Record) map[string]assess.Round {
 	c := &r.Cells[0]
 	c.Number = 1
 	r.Limits[0].Check = assess.Tilt
 	r.Tower.Positions[0].Number = 1
-	for _, s := range [][]field.Series[field.Length]{c.Tilt.Rounds, c.Track.Rounds, c.TipRadius.Rounds} {
-		s[0].Round, s[0].Readings[0].Index = field.AsLeft, 1
-	}
-	gaps := &c.Clearance.Rounds[0]
-	gaps.Round, gaps.Readings[0].Index = field.AsLeft, 1
-	angles := &c.Pitch.Rounds[0]
-	angles.Round, angles.Readings[0].Index = field.AsLeft, 1
+	rounds := map[string]assess.Round{}
+	tie(rounds, assess.Tilt, c.Tilt.Rounds)
+	tie(rounds, assess.Track, c.Track.Rounds)
+	tie(rounds, assess.TipRadius, c.TipRadius.Rounds)
+	gaps := []field.Series[field.Length]{c.Clearance.Rounds[0].Series}
+	tie(rounds, assess.Clearance, gaps)
+	c.Clearance.Rounds[0].Series = gaps[0]
+	tie(rounds, assess.Pitch, c.Pitch.Rounds)
+	d := &c.Drive
+	tie(rounds, assess.CouplingGear, d.CouplingGear.Rounds)
+	tie(rounds, assess.CouplingMotor, d.CouplingMotor.Rounds)
+	tie(rounds, assess.ShaftEnds, d.ShaftEnds.Rounds)
+	tie(rounds, assess.GearLevel, d.GearLevel.Rounds)
+	tie(rounds, assess.MotorLevel, d.MotorLevel.Rounds)
+	tie(rounds, assess.CylinderPlumb, d.CylinderPlumb.Rounds)
+	tie(rounds, assess.CylinderRound, d.CylinderRound.Rounds)
+	tie(rounds, assess.SoftFootGear, d.SoftFootGear.Rounds)
+	tie(rounds, assess.SoftFootMotor, d.SoftFootMotor.Rounds)
+	tie(rounds, assess.GuardEnd, d.GuardEnd.Rounds)
+	tie(rounds, assess.GuardAround, d.GuardAround.Rounds)
+	return rounds
+}
+
+// tie numbers the one round of a block and makes the round of its check.
+func tie[V any](rounds map[string]assess.Round, check string, s []field.Series[V]) {
+	s[0].Round, s[0].Readings[0].Index = field.AsLeft, 1
+	rounds[check] = assess.Round{Key: field.AsLeft, Head: s[0].Head,
+		Points: []assess.Point{{Index: 1, Reason: s[0].Readings[0].Reason.Value}}}
 }
 
 // judged is an assessment that has a round for each block of the record.
-func judged(r *field.Record) *assess.Assessment {
+func judged(rounds map[string]assess.Round) *assess.Assessment {
 	cell := assess.Cell{Number: 1}
-	c := &r.Cells[0]
-	heads := map[string]field.Head{
-		assess.Tilt: c.Tilt.Rounds[0].Head, assess.Track: c.Track.Rounds[0].Head,
-		assess.TipRadius: c.TipRadius.Rounds[0].Head, assess.Clearance: c.Clearance.Rounds[0].Head,
-		assess.Pitch: c.Pitch.Rounds[0].Head,
-	}
-	reasons := map[string]string{
-		assess.Tilt: c.Tilt.Rounds[0].Readings[0].Reason.Value, assess.Track: c.Track.Rounds[0].Readings[0].Reason.Value,
-		assess.TipRadius: c.TipRadius.Rounds[0].Readings[0].Reason.Value, assess.Clearance: c.Clearance.Rounds[0].Readings[0].Reason.Value,
-		assess.Pitch: c.Pitch.Rounds[0].Readings[0].Reason.Value,
-	}
-	for _, key := range assess.Checks() {
-		round := assess.Round{Key: field.AsLeft, Head: heads[key]}
-		round.Points = []assess.Point{{Index: 1, Reason: reasons[key]}}
-		cell.Checks = append(cell.Checks, assess.Check{Key: key, Rounds: []assess.Round{round}})
+	for _, key := range assess.AllChecks() {
+		k := assess.Check{Key: key, Standing: -1}
+		if r, ok := rounds[key]; ok {
+			k.Rounds = []assess.Round{r}
+		}
+		cell.Checks = append(cell.Checks, k)
 	}
 	return &assess.Assessment{Cells: []assess.Cell{cell}}
 }
@@ -112,17 +122,31 @@ func TestNothingTypedIsLeftOut(t *testing.T) {
 	var r field.Record
 	f := &filler{typed: map[string]string{}}
 	f.fill(reflect.ValueOf(&r).Elem(), "Record")
-	settle(&r)
-	file, err := Encode(Input{Units: measure.UnitInch, Record: &r, Assessment: judged(&r)})
+	in := Input{Units: measure.UnitInch, Record: &r, Assessment: judged(settle(&r))}
+	file, err := Encode(in)
 	if err != nil {
 		t.Fatal(err)
 	}
+	set, err := Make(in, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var table []byte
+	for _, p := range set.Parts {
+		if p.Name == EntriesName {
+			table = p.Bytes
+		}
+	}
 	for text, path := range f.typed {
+		inTable := strings.Contains(string(table), text) || strings.HasSuffix(path, ".Reason") // in the table of readings
+		if !inTable && !isMarkElsewhere(path) {
+			t.Errorf("%s is not in the table of entries", path)
+		}
 		if !strings.Contains(string(file), text) && !isMarkElsewhere(path) {
 			t.Errorf("%s is not in the data file", path)
 		}
 	}
-	if f.n < 100 {
+	if f.n < 400 {
 		t.Errorf("only %d entries were typed", f.n)
 	}
 }
