@@ -117,17 +117,21 @@ func (p *BladeProblem) set(keep []int, out *BladePlan) {
 		hi = max(hi, p.Blades[i].Value)
 		out.Keep = append(out.Keep, p.Blades[i].Blade)
 	}
-	least, most := hi-p.Width, lo+p.Width
+	target := lo + (hi-lo)/2
+	if p.Target != nil {
+		target = *p.Target
+	}
+	// One window of the allowed width, about the target, that holds what is kept:
+	// the touched blades must lie near each other as well.
+	from := min(max(target-p.Width/2, hi-p.Width), lo)
+	least, most := from, from+p.Width
 	if p.Least != nil {
 		least = max(least, *p.Least)
 	}
 	if p.Most != nil {
 		most = min(most, *p.Most)
 	}
-	target := lo + (hi-lo)/2
-	if p.Target != nil {
-		target = min(max(*p.Target, least), most)
-	}
+	target = min(max(target, least), most)
 	after := slices.Clone(p.Blades)
 	for i, v := range p.Blades {
 		if slices.Contains(keep, i) {

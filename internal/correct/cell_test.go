@@ -253,6 +253,24 @@ func TestOutOfRound(t *testing.T) {
 	}
 }
 
+// TestWallAlone: off center by less than the readings can tell, and out of round:
+// the wall's list starts from where the fan stands.
+func TestWallAlone(t *testing.T) {
+	r := fan()
+	r.Instruments[0].Resolution = typed(inch / 4)
+	gap := func(t float64) float64 { return 0.5 + 0.05*math.Cos(t) + 0.25*math.Cos(2*t) }
+	r.Cells[0].Clearance.Rounds[0].Series = lengths(field.AsLeft, head(5, 510), 12, gap)
+	m := plan(t, r)
+	if !slices.Equal(kinds(m.Moves), []string{correct.KindWall}) || !slices.Contains(keys(m.Notes), "correct.nothingtogain") {
+		t.Fatalf("%v, notes %v", kinds(m.Moves), keys(m.Notes))
+	}
+	for i, w := range m.Moves[0].Wall {
+		if want := gap(2*math.Pi*float64(i)/12) - 0.5; math.Abs(in(w.In)-want) > 1.01/64 {
+			t.Errorf("position %d: in by %s, want %g", w.Position, w.In, want)
+		}
+	}
+}
+
 // TestHubFirst: a cycle over the blades is the hub's; what hangs on it waits.
 func TestHubFirst(t *testing.T) {
 	r := fan()
@@ -391,5 +409,23 @@ func TestCodes(t *testing.T) {
 			t.Errorf("%s stands twice", c.Key)
 		}
 		seen[c.Key] = true
+	}
+}
+
+// TestNothingToGain: readings to half an inch cannot call for a move of less.
+func TestNothingToGain(t *testing.T) {
+	r := fan()
+	r.Instruments[0].Resolution = typed(inch / 2)
+	r.Cells[0].Clearance.Rounds[0].Series = lengths(field.AsLeft, head(5, 510), 12, func(t float64) float64 { return 0.5 - 0.15*math.Cos(t) })
+	r.Cells[0].Tilt.Rounds[0] = lengths(field.AsLeft, head(5, 480), 12, func(t float64) float64 { return 10 + 0.15*math.Cos(t) })
+	m := plan(t, r)
+	n := 0
+	for _, k := range keys(m.Notes) {
+		if k == "correct.nothingtogain" {
+			n++
+		}
+	}
+	if n != 2 || slices.Contains(kinds(m.Moves), correct.KindShim) || slices.Contains(kinds(m.Moves), correct.KindSlide) {
+		t.Errorf("%v, notes %v", kinds(m.Moves), keys(m.Notes))
 	}
 }

@@ -98,6 +98,9 @@ func TestGearMoved(t *testing.T) {
 	if b, a := got.MovedGear.Along.Float(), got.MovedMotor.Along.Float(); math.Abs(b+0.00132) > 1e-12 || math.Abs(a-0.00032) > 1e-12 {
 		t.Errorf("slopes %g, %g", b, a)
 	}
+	if mean := (got.FacesGear.Top + got.FacesGear.Bottom) / 2; mean != nm(1-0.11) {
+		t.Errorf("mean gap %s, want half of 0.22 in less", mean)
+	}
 	if *got.ShaftEnds != nm(10-0.22) || got.Axial != nm(0.22) {
 		t.Errorf("shaft ends %s, axial %s", got.ShaftEnds, got.Axial)
 	}

@@ -195,3 +195,16 @@ func TestLoopSilent(t *testing.T) {
 		t.Error("no prediction")
 	}
 }
+
+// TestLoopThreshold: ten readings, one in a thousand. With repeatability from ten
+// pairs 10·F(0.999; 10, 10) = 10·8.75, with many χ²(0.999; 10) = 29.588: common
+// tables, values from memory.
+func TestLoopThreshold(t *testing.T) {
+	gaps := read(10, func(float64) float64 { return 0.5 })
+	for pairs, want := range map[int]float64{10: 87.5, 5000: 29.588} {
+		got, err := correct.CloseLoop(correct.LoopProblem{FoundGaps: gaps, LeftGaps: gaps, UGaps: inch / 64, Pairs: pairs})
+		if err != nil || math.Abs(float64(got.Threshold)/1000-want) > 0.05 || got.Freedom != 10 || !got.Agrees {
+			t.Errorf("%d pairs: %+v, %v", pairs, got, err)
+		}
+	}
+}

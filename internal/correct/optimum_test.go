@@ -102,6 +102,37 @@ func TestSlideSteps(t *testing.T) {
 	}
 }
 
+// TestCoarseSteps: with few positions and coarse steps the best whole step may be
+// far from the best place.
+func TestCoarseSteps(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	for range 300 {
+		least := nm(0.375)
+		p := correct.CenterProblem{Least: &least, Step: inch / 8}
+		for i, deg := range []int{0, 100 + r.IntN(60), 200 + r.IntN(70), 185} {
+			p.Gaps = append(p.Gaps, correct.Reading{Position: i, Degrees: measure.Angle(deg) * measure.Degree, Value: nm(0.5 + 0.2*r.NormFloat64())})
+		}
+		got, err := correct.SolveCenter(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		best := math.Inf(-1)
+		for i := -80; i <= 80; i++ {
+			for j := -80; j <= 80; j++ {
+				margin := math.Inf(1)
+				for _, g := range p.Gaps {
+					s, c := math.Sincos(g.Degrees.Radians())
+					margin = min(margin, in(g.Value)-float64(i)/8*c-float64(j)/8*s-0.375)
+				}
+				best = math.Max(best, margin)
+			}
+		}
+		if math.Abs(best-in(got.Margin)) > 1e-6 {
+			t.Errorf("margin %g at %v, brute force %g", in(got.Margin), got.Slide, best)
+		}
+	}
+}
+
 // TestShimsBruteForce tries all whole steps of all four stacks that stay in a
 // plane, under limits of pieces and level.
 func TestShimsBruteForce(t *testing.T) {
@@ -210,7 +241,7 @@ func TestBladesBruteForce(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))
 	for range 3000 {
 		n := 3 + r.IntN(8)
-		p := correct.BladeProblem{Width: int64(5 + r.IntN(20)), Step: 1}
+		p := correct.BladeProblem{Width: int64(5 + r.IntN(20)), Step: int64(1 + r.IntN(9))}
 		for i := range n {
 			p.Blades = append(p.Blades, correct.BladeValue{Blade: i + 1, Value: int64(r.IntN(40))})
 		}

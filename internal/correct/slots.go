@@ -95,7 +95,7 @@ func lowest(a, b vec, f func(vec) float64) vec {
 // gently one way and steeply the other, so the best whole step can be many
 // steps away.
 const (
-	stepRows = 24
+	stepRows = 8
 	stepsIn  = 64
 )
 

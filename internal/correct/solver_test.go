@@ -184,6 +184,20 @@ func TestFeetElsewhere(t *testing.T) {
 	if least != 0 {
 		t.Errorf("the highest corner gets %s", least)
 	}
+	// Limits bind here, too: at most two pieces, and a level that allows half.
+	p.MaxPieces = 2
+	plan, err = correct.SolveShims(p)
+	for _, f := range plan.Feet {
+		if err != nil || f.Change != 0 && f.Pieces > 2 {
+			t.Errorf("%+v, %v", f, err)
+		}
+	}
+	p.MaxPieces, p.Level = 0, &correct.OwnLevel{Limit: measure.Slope{Rise: 1, Run: 1000}}
+	plan, err = correct.SolveShims(p)
+	if err != nil || plan.Taken.Along.Float() > 0.001 || !slices.Contains(keys(plan.Binding), "correct.bind.level") {
+		t.Errorf("level: %+v, %v", plan, err)
+	}
+	p.Level = nil
 	for _, feet := range [][]correct.Foot{nil, p.Feet[:2], {{Number: 1, Along: 1}, {Number: 2, Along: 2}, {Number: 3, Along: 3}}} {
 		p.Feet = feet
 		if _, err := correct.SolveShims(p); !errors.Is(err, correct.ErrFeet) {
