@@ -14,6 +14,7 @@ type aside struct {
 	feet     []footRow
 	schedule []field.Fasteners
 	out      []field.Move
+	bolted   map[int]bool // cells with a table of fasteners
 
 	stacks    []stackRow
 	moves     []moveRow
@@ -54,7 +55,9 @@ func (r *reader) towerTables() {
 			r.record.Tower.Geometry.Feet = append(r.record.Tower.Geometry.Feet, row.foot)
 		}
 	}
-	for _, m := range r.aside.out {
+	for i := range r.aside.out {
+		m := &r.aside.out[i]
+		m.Event = field.Text{Value: "instrument.out", Set: true, Text: r.words.Say("event.instrument.out"), At: m.At}
 		if !m.Instrument.Set || !m.Date.Set {
 			r.faultHere(Required, m.At, "", "text", "")
 		}
@@ -102,21 +105,13 @@ func (r *reader) assemble(c *field.Cell) {
 	for _, row := range r.aside.moves {
 		r.move(c, row)
 	}
-	c.Moves = append(c.Moves, r.foundOut()...)
 	r.runVibration(c)
+	for i := range c.Fasteners {
+		r.setNamed(c.Fasteners[i])
+	}
 	if r.present(fastenersBlock(), cellPrefix(c.Number)) {
-		r.scheduled(c)
+		r.aside.bolted[c.Number] = true
 	}
-}
-
-// foundOut is the instruments that were found out, as moves of every cell.
-func (r *reader) foundOut() []field.Move {
-	var moves []field.Move
-	for _, m := range r.aside.out {
-		m.Event = field.Text{Value: "instrument.out", Set: true, Text: r.words.Say("event.instrument.out"), At: m.At}
-		moves = append(moves, m)
-	}
-	return moves
 }
 
 // runVibration puts the readings of each run into its record. A point that was
@@ -137,21 +132,32 @@ func (r *reader) runVibration(c *field.Cell) {
 	}
 }
 
-// scheduled gives each set of the cell what the schedule asks of it. A set that
-// is scheduled and not in the cell's table is there all the same, not done.
-func (r *reader) scheduled(c *field.Cell) {
-	done := make([]bool, len(r.aside.schedule))
+// finish gives every cell what stands on the tower's sheets once for all: the
+// fastener schedule, and instruments that were found out.
+func (a *aside) finish(record *field.Record) {
+	for i := range record.Cells {
+		c := &record.Cells[i]
+		if a.bolted[c.Number] {
+			a.ask(c)
+		}
+		c.Moves = append(c.Moves, a.out...)
+	}
+}
+
+// ask gives each set of the cell what the schedule asks of it. A set that is
+// scheduled and not in the cell's table is there all the same, not done.
+func (a *aside) ask(c *field.Cell) {
+	done := make([]bool, len(a.schedule))
 	for i := range c.Fasteners {
 		f := &c.Fasteners[i]
-		r.setNamed(*f)
-		for j := range r.aside.schedule {
-			if asked := &r.aside.schedule[j]; sameSet(f, asked) {
+		for j := range a.schedule {
+			if asked := &a.schedule[j]; sameSet(f, asked) {
 				askOf(f, asked)
 				done[j] = true
 			}
 		}
 	}
-	for j, asked := range r.aside.schedule {
+	for j, asked := range a.schedule {
 		if !done[j] && asked.Set.Set {
 			c.Fasteners = append(c.Fasteners, asked)
 		}

@@ -248,12 +248,11 @@ func TestHyperlinkIsNoLink(t *testing.T) {
 	}))
 }
 
-func TestReadRefusesNoneAndSeveral(t *testing.T) {
-	b := blankSmall(t)
+func TestReadRefusesNoneAndTooMany(t *testing.T) {
 	if _, _, err := Read(nil, nil); !errors.Is(err, ErrNotForm) {
 		t.Errorf("no file: %v", err)
 	}
-	if _, _, err := Read([]Input{{"a.xlsx", b}, {"b.xlsx", b}}, nil); !errors.Is(err, ErrSeveral) {
-		t.Errorf("two files: %v", err)
+	if _, _, err := Read(make([]Input, MaxFiles+1), nil); !errors.Is(err, ErrSeveral) {
+		t.Errorf("too many files: %v", err)
 	}
 }

@@ -18,6 +18,7 @@ const (
 	maxParts    = 4000
 	maxPart     = 8 << 20  // of a part that is read, unpacked
 	maxUnpacked = 64 << 20 // of all parts that are read
+	MaxFiles    = 120      // workbooks of one tower
 	maxSheets   = 250
 	maxNames    = 60000
 	maxStrings  = 400000
@@ -42,7 +43,7 @@ var (
 	ErrDamaged     = errors.New("damaged")
 	ErrNotForm     = errors.New("not made from the field form")
 	ErrVersion     = errors.New("made from another version of the field form")
-	ErrSeveral     = errors.New("more than one workbook")
+	ErrSeveral     = errors.New("too many workbooks for one tower")
 )
 
 // FileError is a workbook that cannot be read at all. Kind is one of the Err

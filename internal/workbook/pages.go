@@ -115,6 +115,9 @@ func sheetWidths(s sheet) []float64 {
 	case keyedShape:
 		widths = []float64{15, 28}
 	case formShape:
+		if k.key == "geometry" { // its labels say more
+			return []float64{42, 26, 40}
+		}
 		return []float64{32, 38, 38}
 	}
 	for _, c := range k.slots {

@@ -69,6 +69,7 @@ type mark struct {
 // is typed. Nobody reads it back.
 type sum struct {
 	at     pos
+	span   int // sheet columns that it takes
 	values area
 	unless area // shows nothing while this range has contents; zero: always shows
 }

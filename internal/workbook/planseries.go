@@ -70,11 +70,14 @@ func (b *builder) marks(k block, values area, below int, markColumn area) {
 		return
 	}
 	at := pos{values.from.col, below}
-	s := sum{at: at, values: values}
+	s := sum{at: at, span: b.grid.value, values: values}
 	if k.run.marks {
 		s.unless = markColumn
 	}
 	b.sheet.sums = append(b.sheet.sums, s)
+	if b.grid.value > 1 {
+		b.sheet.merges = append(b.sheet.merges, b.area(at.col, at.row, b.grid.value, 1))
+	}
 	b.sheet.marks = append(b.sheet.marks,
 		mark{area: area{b.sheet.title, at, at}, check: k.key, value: true})
 }

@@ -24,24 +24,62 @@ type Input struct {
 // the sheets; such a record is not to be reported. A file that is no filled
 // form at all comes back as a [FileError].
 //
+// Several workbooks are united: what only one of them says is taken, and what
+// two say differently is a fault of kind [Clash]. Plant, tower, limits and
+// registers may be blank in some of them.
+//
 // The words are those of the language in which faults will be told; labels are
 // compared in the language that the form was made in.
 func Read(files []Input, w *templates.Words) (field.Record, []field.Fault, error) {
 	switch {
 	case len(files) == 0:
 		return field.Record{}, nil, &FileError{Kind: ErrNotForm}
-	case len(files) > 1:
-		return field.Record{}, nil, &FileError{Name: shown(files[1].Name), Kind: ErrSeveral}
+	case len(files) > MaxFiles:
+		return field.Record{}, nil, &FileError{Name: shown(files[MaxFiles].Name), Kind: ErrSeveral, Detail: itoa(len(files))}
 	}
-	r := &reader{words: w}
-	if err := r.file(files[0]); err != nil {
-		var refused *FileError
-		if errors.As(err, &refused) {
-			refused.Name = shown(files[0].Name)
+	var all together
+	for i, in := range files {
+		r := &reader{words: w, number: i, aside: aside{bolted: map[int]bool{}}}
+		if err := r.file(in); err != nil {
+			var refused *FileError
+			if errors.As(err, &refused) {
+				refused.Name = shown(in.Name)
+			}
+			return r.record, nil, err
 		}
-		return r.record, nil, err
+		all.add(r)
 	}
-	return r.record, r.sorted(), nil
+	return all.record, all.finish(), nil
+}
+
+// together is what was read of several workbooks.
+type together struct {
+	record field.Record
+	faults []field.Fault
+	aside  aside
+	merger merger
+}
+
+// add takes over what was read of one more workbook.
+func (t *together) add(r *reader) {
+	t.faults = append(t.faults, r.sorted()...)
+	if r.number == 0 {
+		t.record, t.aside = r.record, r.aside
+		return
+	}
+	t.merger.merge(&t.record, &r.record)
+	unite(&t.merger, &t.aside.schedule, r.aside.schedule,
+		func(f *field.Fasteners) string { return f.Set.Value + " " + f.Name.Value })
+	unite(&t.merger, &t.aside.out, r.aside.out, moveKey)
+	for n := range r.aside.bolted {
+		t.aside.bolted[n] = true
+	}
+}
+
+// finish is all faults: of each workbook, then those of all of them together.
+func (t *together) finish() []field.Fault {
+	t.aside.finish(&t.record)
+	return cut(append(append(t.faults, t.merger.faults...), noSuchCells(&t.record)...))
 }
 
 // reader reads one workbook. Its first error about the file sticks and ends the
@@ -283,10 +321,13 @@ func (r *reader) sorted() []field.Fault {
 		}
 		return r.faults[i].Kind < r.faults[j].Kind
 	})
-	if len(r.faults) > maxFaults {
-		left := len(r.faults) - maxFaults
-		r.faults = append(r.faults[:maxFaults:maxFaults],
-			field.Fault{Kind: TooManyFault, Read: strconv.Itoa(left)})
-	}
 	return r.faults
+}
+
+// cut is the first of many faults, and how many more there are.
+func cut(faults []field.Fault) []field.Fault {
+	if left := len(faults) - maxFaults; left > 0 {
+		return append(faults[:maxFaults:maxFaults], field.Fault{Kind: TooManyFault, Read: strconv.Itoa(left)})
+	}
+	return faults
 }

@@ -98,7 +98,7 @@ func (w *writer) sums(s *sheetPlan) {
 		w.array(s, x.at, formula)
 	}
 	for _, x := range s.sums {
-		w.style(s, area{s.title, x.at, x.at}, lookSum, w.sumFormat())
+		w.style(s, area{s.title, x.at, pos{x.at.col + x.span - 1, x.at.row}}, lookSum, w.sumFormat())
 	}
 }
 

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"slices"
+
 	"asleft/internal/field"
 )
 
@@ -19,15 +21,6 @@ func (r *reader) together() {
 	for i := range r.record.Roles {
 		r.record.Roles[i].Key = itoa(i + 1)
 	}
-	for _, w := range r.record.Waivers {
-		r.cellThere(w.Cell)
-	}
-	for _, d := range r.record.Deviations {
-		r.cellThere(d.Cell)
-	}
-	for _, o := range r.record.OpenItems {
-		r.cellThere(o.Cell)
-	}
 	for i := range r.record.Cells {
 		r.indexesThere(&r.record.Cells[i])
 		r.numbersThere(&r.record.Cells[i])
@@ -44,16 +37,25 @@ func (r *reader) quietSingle(name string) (*bookSheet, pos, bool) {
 	return s, p, ok
 }
 
-func (r *reader) cellThere(n field.Count) {
-	if !n.Set {
-		return
+// noSuchCells reports rows that name a cell without a sheet in any workbook.
+func noSuchCells(record *field.Record) []field.Fault {
+	var named []field.Count
+	for _, w := range record.Waivers {
+		named = append(named, w.Cell)
 	}
-	for _, c := range r.record.Cells {
-		if c.Number == n.Value {
-			return
+	for _, d := range record.Deviations {
+		named = append(named, d.Cell)
+	}
+	for _, o := range record.OpenItems {
+		named = append(named, o.Cell)
+	}
+	var faults []field.Fault
+	for _, n := range named {
+		if n.Set && !slices.ContainsFunc(record.Cells, func(c field.Cell) bool { return c.Number == n.Value }) {
+			faults = append(faults, field.Fault{Kind: NoSuchCell, At: n.At, Read: shown(n.Text), Expected: "count", Detail: "cell"})
 		}
 	}
-	r.faultAt(NoSuchCell, n.At, n.Text, "cell")
+	return faults
 }
 
 // indexesThere checks blade and position numbers that stand in a cell's blocks.

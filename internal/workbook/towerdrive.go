@@ -39,7 +39,7 @@ func geometryBlock() block {
 
 // feetBlock is where shims go: the feet of what is shimmed.
 func feetBlock() block {
-	b := table("feet", 8, func(a *aside) *[]footRow { return &a.feet },
+	b := table("feet", 6, func(a *aside) *[]footRow { return &a.feet },
 		func(x *footRow) *field.Ref { return &x.foot.At },
 		entry("number", func(x *footRow) any { return &x.number }),
 		entry("along", func(x *footRow) any { return &x.foot.Along }),
@@ -76,7 +76,7 @@ func scheduleBlock() block {
 // any cell since they were last known to be good needs a re-check.
 func instrumentsOutBlock() block {
 	type m = field.Move
-	b := table("instrumentsout", 4, func(a *aside) *[]m { return &a.out },
+	b := table("instrumentsout", 3, func(a *aside) *[]m { return &a.out },
 		func(x *m) *field.Ref { return &x.At },
 		entry("instrument", func(x *m) any { return &x.Instrument }).from(pickInstruments),
 		entry("by", func(x *m) any { return &x.By }).from(pickPeople),

@@ -58,7 +58,9 @@ func metricTower(f *filler) {
 	}
 	f.set("tower_segments", 10)
 	accepted := []any{"contract", "Order 77 (invented)", "2", "A", "Lev Dorrin", "Fennmark Mill", day("2026-04-01")}
-	limit := func(row int, values ...any) { f.row("limits", row, append(append([]any{nil}, values...), accepted...)...) }
+	limit := func(row int, values ...any) {
+		f.row("limits", row, append(append([]any{nil}, values...), accepted...)...)
+	}
 	limit(1, nil, nil, "20 mm", nil, nil)
 	limit(2, nil, nil, "10 mm", nil, nil)
 	limit(3, nil, nil, nil, "3 mm", nil)
