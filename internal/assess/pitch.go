@@ -111,11 +111,5 @@ func roundRat(r *big.Rat) int64 {
 	return n
 }
 
-// millionths is part/whole in parts per million, rounded once.
-func millionths(part, whole int64) int64 {
-	r := big.NewRat(part, whole)
-	return roundRat(r.Mul(r, big.NewRat(1_000_000, 1)))
-}
-
 // opposite is the other side of the ring.
 func opposite(a measure.Angle) measure.Angle { return (a + 180*measure.Degree).Normalize() }

@@ -27,7 +27,7 @@ type Kind int
 const (
 	KindLength   Kind = iota // nanometers
 	KindAngle                // millionths of an arc second
-	KindRatio                // parts per million, dimensionless
+	KindRatio                // a probability, in parts per million
 	KindSlope                // billionths: nanometers per meter, 1e-9 rad
 	KindArea                 // square nanometers
 	KindQuantity             // millionths of Unit

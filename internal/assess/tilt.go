@@ -2,6 +2,7 @@ package assess
 
 import (
 	"asleft/internal/field"
+	"asleft/internal/measure"
 )
 
 // Codes of the sense of a tilt reading.
@@ -112,5 +113,6 @@ func (w *work) statePlane(ru *ruling, r *Round, h harmonic) {
 		r.Notes = append(r.Notes, code(noteNoRadius))
 		return
 	}
-	r.Results = append(r.Results, Result{"slope", Amount{Kind: KindRatio, N: millionths(h.amplitude, int64(radius.Value))}, 0})
+	slope := slopeRat(measure.Slope{Rise: measure.Length(h.amplitude), Run: radius.Value})
+	r.Results = append(r.Results, scale{kind: KindSlope}.result("slope", slope, 0))
 }

@@ -48,7 +48,7 @@ func TestTiltTurns(t *testing.T) {
 			for key, n := range map[string]int64{
 				"cos": want.cos, "sin": want.sin, "amplitude": quarter, "range": 2 * quarter,
 				"lowside":     want.lowside * int64(measure.Degree),
-				"slope":       2976, // 0.25/84 = 0.00297619
+				"slope":       2_976_190, // 0.25/84 = 0.002976190
 				"residualrms": 0, "residualmax": 0,
 			} {
 				if got := value(t, k, key); got.Amount.N != n {

@@ -118,7 +118,4 @@ func TestRounding(t *testing.T) {
 	if length(3, -4) != 5 || length(1, 1) != 1 || length(2, 1) != 2 || length(0, 0) != 0 {
 		t.Error("length of a vector")
 	}
-	if millionths(1, 3) != 333_333 || millionths(2, 3) != 666_667 || millionths(-1, 2_000_000) != -1 {
-		t.Error("millionths")
-	}
 }

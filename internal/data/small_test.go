@@ -117,7 +117,7 @@ func smallAssessment(rec *field.Record) *assess.Assessment {
 			{Key: "longest", Amount: assess.Length(0), Index: 1},
 			{Key: "longest", Amount: assess.Length(0), Index: 2},
 			{Key: "level", Amount: assess.Amount{Kind: assess.KindSlope, N: 208_333}},
-			{Key: "slope", Amount: assess.Amount{Kind: assess.KindRatio, N: -2976}},
+			{Key: "conformance", Amount: assess.Amount{Kind: assess.KindRatio, N: 2976}},
 			{Key: "phase", Amount: assess.Angle(measure.Degree / 3)},
 		},
 		Notes: []assess.Code{{Key: "note.blocked", Args: []assess.Arg{{Name: "n", Number: new(int)}}}}}
