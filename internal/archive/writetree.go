@@ -118,6 +118,13 @@ func (w *writer) elementKids(n *node, kids []int, annots map[any]int) {
 	if len(n.Kids) == 0 {
 		return
 	}
+	// A field alone stands without brackets: that is where programs that judge what
+	// was changed after a signature expect it, and nowhere else.
+	if f := n.Kids[0].Field; f != nil && len(n.Kids) == 1 {
+		w.text("/K")
+		w.objectReference(annots[f], f.Page)
+		return
+	}
 	w.text("/K[")
 	for i, k := range n.Kids {
 		if i > 0 {
