@@ -3,6 +3,7 @@ package compose
 import (
 	"asleft/internal/archive"
 	"asleft/internal/assess"
+	"asleft/internal/correct"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -20,6 +21,7 @@ type Words interface {
 type Input struct {
 	Record     field.Record
 	Assessment assess.Assessment
+	Moves      []correct.Moves // of the same record and assessment
 	Rules      assess.Rules
 	Words      Words
 	Options    Options

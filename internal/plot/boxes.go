@@ -13,54 +13,83 @@ type Boxes struct {
 	Rows []BoxRow
 }
 
-// BoxRow is the boxes of one check; Heads stand over them.
+// BoxRow is the boxes of one check; Heads stand over them. Two short rows go side
+// by side. Wide boxes take words.
 type BoxRow struct {
-	Lines []string
+	Name  string
 	Heads []string
+	Wide  bool
 }
 
 // Sizes of boxes in points: a box takes "12-3/64" in a gloved hand's writing.
 const (
-	boxName    = 92.0
-	boxLeast   = 30.0
-	boxMost    = 46.0
-	boxHigh    = 22.0
+	boxName    = 90.0
+	boxLeast   = 31.0
+	boxMost    = 44.0
+	boxHigh    = 21.0
 	boxHead    = 13.0
-	boxGap     = 4.0
+	boxGap     = 3.0
+	boxPair    = 12.0 // between two rows side by side
+	shortRow   = 5    // most boxes of a row that goes beside another
 	mostBoxes  = 64
 	boxesWidth = 504.0
 )
 
+// boxLine is a row as laid out: where it stands, how wide it is.
+type boxLine struct {
+	row  *BoxRow
+	x, w float64
+}
+
+// lay puts rows on lines, two short ones beside each other.
+func (b Boxes) lay() [][]boxLine {
+	w, _ := b.size(boxesWidth, 1)
+	half := (w - boxPair) / 2
+	var out [][]boxLine
+	var open *boxLine
+	for i := range b.Rows {
+		r := &b.Rows[i]
+		if r.Wide || len(r.Heads) > shortRow {
+			out, open = append(out, []boxLine{{r, 0, w}}), nil
+			continue
+		}
+		if open != nil {
+			n := len(out) - 1
+			out[n], open = append(out[n], boxLine{r, half + boxPair, half}), nil
+			continue
+		}
+		out = append(out, []boxLine{{r, 0, half}})
+		open = &out[len(out)-1][0]
+	}
+	return out
+}
+
+// perLine is how many boxes of the row go side by side.
+func (l boxLine) perLine() int { return max(1, int((l.w-boxName)/boxLeast)) }
+
+func (l boxLine) height() float64 {
+	n := max(1, (len(l.row.Heads)+l.perLine()-1)/l.perLine())
+	return float64(n) * (boxHead + boxHigh + boxGap)
+}
+
 // Size implements Figure. The height follows from the rows.
 func (b Boxes) Size() (w, h float64) {
 	w, h = b.size(boxesWidth, 0)
-	if b.Height == 0 {
-		for _, r := range b.Rows {
-			h += float64(b.lines(r)) * (boxHead + boxHigh + boxGap)
-		}
-		h = max(h, minSide)
+	if h != 0 {
+		return w, h
 	}
-	return w, h
-}
-
-// perLine is how many boxes go side by side.
-func (b Boxes) perLine() int {
-	w, _ := b.size(boxesWidth, 1)
-	return max(1, int((w-boxName)/boxLeast))
-}
-
-func (b Boxes) lines(r BoxRow) int {
-	return max(1, (len(r.Heads)+b.perLine()-1)/b.perLine())
+	for _, line := range b.lay() {
+		h += line[0].height()
+	}
+	return w, max(h, minSide)
 }
 
 // Draw implements Figure.
 func (b Boxes) Draw(r chart.Renderer, f *Fonts) error {
-	n := 0
 	for _, row := range b.Rows {
-		n += len(row.Heads)
-	}
-	if n > len(b.Rows)*mostBoxes {
-		return fmt.Errorf("boxes: %d: %w", n, ErrTooMany)
+		if len(row.Heads) > mostBoxes {
+			return fmt.Errorf("boxes of %q: %d: %w", row.Name, len(row.Heads), ErrTooMany)
+		}
 	}
 	w, h := b.Size()
 	c, err := newCanvas(r, f, w, h)
@@ -68,32 +97,50 @@ func (b Boxes) Draw(r chart.Renderer, f *Fonts) error {
 		return fmt.Errorf("boxes: %w", err)
 	}
 	y := 0.0
-	for _, row := range b.Rows {
-		y = b.drawRow(c, row, y)
+	for _, line := range b.lay() {
+		for _, l := range line {
+			l.draw(c, y)
+		}
+		y += line[0].height()
 	}
 	return c.err
 }
 
-// drawRow draws the boxes of a row from y down and gives where the next begins.
-func (b Boxes) drawRow(c *canvas, row BoxRow, y float64) float64 {
-	per := b.perLine()
+// draw draws the row with its top at y.
+func (l boxLine) draw(c *canvas, y float64) {
+	if l.row.Wide {
+		l.drawWide(c, y)
+		return
+	}
+	name := c.wrap(l.row.Name, boxName-4, cardBold)
+	for i, text := range name.lines {
+		c.text(c.fit(text, boxName-4, cardBold), point{l.x, y + cardText + float64(i)*cardText*1.06}, cardBold)
+	}
+	per := l.perLine()
 	width := boxMost
-	if len(row.Heads) > 0 {
-		width = min(boxMost, (c.w-boxName-1)/float64(min(per, len(row.Heads))))
+	if n := len(l.row.Heads); n > 0 {
+		width = min(boxMost, (l.w-boxName-1)/float64(min(per, n)))
 	}
-	for i, l := range row.Lines {
-		st := cardStyle
-		if i == 0 {
-			st = cardBold
-		}
-		c.text(c.fit(l, boxName-4, st), point{0, y + boxHead + cardText*capHeight + float64(i)*cardText*1.05}, st)
+	for i, head := range l.row.Heads {
+		x := l.x + boxName + float64(i%per)*width
+		drawBox(c, head, x, y+float64(i/per)*(boxHead+boxHigh+boxGap), width)
 	}
+}
+
+func drawBox(c *canvas, head string, x, top, width float64) {
 	white := White
-	for i, head := range row.Heads {
-		x := boxName + float64(i%per)*width
-		top := y + float64(i/per)*(boxHead+boxHigh+boxGap)
-		c.centered(c.fit(head, width-1, cardStyle), point{x + width/2, top + boxHead/2}, cardStyle)
-		c.rect(box{x + 0.5, top + boxHead, x + width - 1.5, top + boxHead + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
+	c.centered(c.fit(head, width-1, cardStyle), point{x + width/2, top + boxHead/2}, cardStyle)
+	c.rect(box{x + 0.5, top + boxHead, x + width - 1.5, top + boxHead + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
+}
+
+// drawWide shares the width among the boxes, each with its word before it.
+func (l boxLine) drawWide(c *canvas, y float64) {
+	n := float64(max(1, len(l.row.Heads)))
+	white := White
+	for i, head := range l.row.Heads {
+		x := l.x + float64(i)*l.w/n
+		text := c.measure(head, cardStyle) + 5
+		c.text(head, point{x, y + boxHead + boxHigh/2 + cardText*capHeight/2}, cardStyle)
+		c.rect(box{x + text, y + boxHead - 4, x + l.w/n - 8, y + boxHead + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
 	}
-	return y + float64(b.lines(row))*(boxHead+boxHigh+boxGap)
 }
