@@ -8,6 +8,7 @@ import (
 
 	"asleft/internal/archive"
 	"asleft/internal/assess"
+	"asleft/internal/correct"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -36,6 +37,7 @@ type Options struct {
 type Job struct {
 	record     field.Record
 	assessment assess.Assessment
+	moves      []correct.Moves
 	rules      assess.Rules
 	words      *templates.Words
 	source     []byte
@@ -69,6 +71,7 @@ func Open(r io.ReaderAt, size int64, name string, o Options) (*Job, error) {
 	}
 	j.record = record
 	j.assessment = assess.Assess(record, j.rules)
+	j.moves = correct.Correct(record, j.assessment, j.rules)
 	return j, nil
 }
 

@@ -53,6 +53,7 @@ func (j *Job) input() compose.Input {
 	return compose.Input{
 		Record:     j.record,
 		Assessment: j.assessment,
+		Moves:      j.moves,
 		Rules:      j.rules,
 		Words:      j.words,
 		Program:    program,

@@ -58,6 +58,7 @@ func (p *program) verdicts(w io.Writer, path string, job *report.Job) {
 	fmt.Fprintf(w, "%s\n\n", p.words.Say("cli.check.title", "title", title, "state", state))
 	p.checks(w, job, screen)
 	p.list(w, "cli.check.reasons", job.Reasons(), screen.width)
+	p.moves(w, job, screen.width)
 	p.list(w, "cli.check.questions", job.Questions(), screen.width)
 	p.list(w, "cli.check.notes", job.Notes(), screen.width)
 }

@@ -32,6 +32,7 @@ func commands() []command {
 		{"form", (*program).form},
 		{"check", (*program).check},
 		{"report", (*program).report},
+		{"card", (*program).card},
 		{"plot", (*program).plot},
 		{"help", (*program).help},
 		{"version", (*program).version},
