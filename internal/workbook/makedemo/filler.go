@@ -56,6 +56,14 @@ func (f *filler) row(name string, row int, values ...any) {
 	}
 }
 
+// across writes a value into the nth cell of a named line, from 0, whose cells
+// are span columns wide.
+func (f *filler) across(name string, n, span int, v any) {
+	if sheet, col, row, ok := f.corner(name); ok {
+		f.put(sheet, col+n*span, row, v)
+	}
+}
+
 // corner is the first cell of a name.
 func (f *filler) corner(name string) (sheet string, col, row int, ok bool) {
 	refersTo, known := f.ranges[name]

@@ -19,21 +19,30 @@ func metric() plant {
 		noise: 0.15, step: 0.5, rough: 1,
 		tapes: [3]string{"S1", "B1", "W1"},
 		place: "position 2, from the deck", arm: "2800 mm", spot: "2000 mm",
+		trade: metricTrade(),
 	}
 	steady := fan{gap: 15, extra: []float64{0, 0.6, -0.8, 0.3, -0.4, 0.9}, rise: []float64{2, -3, 1, 4, -2, 0},
 		pitch: []float64{14.1, 13.9, 14.0, 14.2, 14.0, 13.8}, oval: 0.6, ovalAt: 40,
 		mark: []float64{1, 0, -2, 3, 0, 1, -1, 2}, toBlade: 320}
 	head := []any{"Jorun Askvik", "Jorun Askvik", nil, "1", "9 °C", "none", "dry", "off", "none", "cold", "yes", "yes", "Lev Dorrin"}
-	p.cells = []cell{
-		{fan: steady, rounds: []round{{key: "asfound", date: "2026-05-04", hour: 9, accepted: true,
-			pose: pose{off: 0.7, offAt: 150, tilt: 7, lowest: 45}, blocks: everything, head: head}}},
-		{fan: steady, rounds: []round{
-			{key: "asfound", date: "2026-05-05", hour: 8, pose: pose{off: 0.8, offAt: 20, tilt: 31, lowest: 200}, blocks: everything,
-				stands: []string{"pitch", "track"}, head: head},
-			{key: "asleft", date: "2026-05-05", hour: 14, pose: pose{off: 1.2, offAt: 30, tilt: 9, lowest: 190}, blocks: afterMove, head: head}},
-			moves: [][]any{{"gear reducer shimmed", 1, day("2026-05-05"), clock("12:30"),
-				"2.0 mm under both feet away from the motor", nil, nil, "Jorun Askvik"}}},
-	}
+	t := p.trade
+	first := cell{fan: steady, stacks: t.stacks, works: works{bolted: "2026-05-04", pinned: "2026-05-04", ready: "2026-05-07",
+		runs: []day{"2026-05-07", "2026-05-08"}}}
+	first.now = t.stand(pose{off: 0.7, offAt: 150, tilt: 7, lowest: 45}, [2]float64{0.05, -0.03}, [2]float64{-0.04, 0.05}, 0)
+	first.read(t.machine, round{key: "asfound", date: "2026-05-04", hour: 9, accepted: true, blocks: everything, drive: driveBlocks,
+		sheet: "1D", head: head})
+	second := cell{fan: steady, stacks: t.stacks, works: works{bolted: "2026-05-06", pinned: "2026-05-06", ready: "2026-05-07",
+		runs: []day{"2026-05-07", "2026-05-08"},
+		early: map[string][2]any{"gear reducer hold-downs": {day("2026-05-05"), clock("12:50")},
+			"motor hold-downs": {day("2026-05-05"), clock("13:30")}}}}
+	second.now = t.stand(pose{off: 3.0, offAt: 200, tilt: 14, lowest: 200}, [2]float64{0.1, 0.05}, [2]float64{-0.08, 0.1}, 0)
+	second.read(t.machine, round{key: "asfound", date: "2026-05-05", hour: 8, blocks: everything, drive: driveBlocks, sheet: "2D",
+		stands: []string{"pitch", "track", "cylinderplumb", "cylinderround"}, head: head})
+	second.do(t.machine, move{event: "gear reducer shimmed", date: "2026-05-05", at: "12:30", by: "Jorun Askvik",
+		detail: "under both feet away from the motor", shims: second.shimmed([4]float64{0, 1.2, 1.2, 0})})
+	second.follow(t.machine, 0.02, 3, "2026-05-05", "13:05", "13:15", "Jorun Askvik")
+	second.read(t.machine, round{key: "asleft", date: "2026-05-05", hour: 14, blocks: afterMove, drive: driveAgain, sheet: "3D", head: head})
+	p.cells = []cell{first, second}
 	for i := range p.cells {
 		c, n := &p.cells[i], i+1
 		c.name, c.track = fmt.Sprintf("K%d", n), 2
@@ -43,7 +52,7 @@ func metric() plant {
 	return p
 }
 
-func metricTower(f *filler) {
+func metricTower(p plant, f *filler) {
 	for _, v := range [][2]string{
 		{"plant", "Fennmark Mill (invented)"}, {"owner", "Fennmark Mill (invented)"},
 		{"contractor", "Skerry Rotating Services (invented)"}, {"document", "FM-K-001"}, {"revision", "A"},
@@ -57,6 +66,7 @@ func metricTower(f *filler) {
 		f.set("tower_"+v[0], v[1])
 	}
 	f.set("tower_segments", 10)
+	p.geometry(f, metricGeometry())
 	accepted := []any{"contract", "Order 77 (invented)", "2", "A", "Lev Dorrin", "Fennmark Mill", day("2026-04-01")}
 	limit := func(row int, values ...any) {
 		f.row("limits", row, append(append([]any{nil}, values...), accepted...)...)
@@ -68,9 +78,14 @@ func metricTower(f *filler) {
 	limit(5, nil, nil, "20 mm", nil, nil)
 	limit(6, nil, "14", nil, "0.5", nil)
 	limit(7, nil, nil, "0.6", nil, nil)
+	metricDriveLimits(f, accepted)
 	f.row("instruments", 1, "S1", "Steel rule", "INV-1", "300 mm", "0.5 mm", "0.2 mm", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-1")
 	f.row("instruments", 2, "B1", "Tape", "INV-2", "5 m", "1 mm", "1 mm", number(2), "checked", day("2026-02-01"), day("2027-02-01"), "")
 	f.row("instruments", 3, "W1", "Digital level", "INV-3", "±90°", "0.1°", "0.1°", number(2), "calibrated", day("2025-10-01"), day("2026-10-01"), "K-2")
+	f.row("instruments", 4, "T1", "Dial indicator", "INV-4", "10 mm", "0.01 mm", "0.01 mm", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-3")
+	f.row("instruments", 5, "N1", "Machinist's level", "INV-5", "", "0.02 mm/m", "0.02 mm/m", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-4")
+	f.row("instruments", 6, "D1", "Torque wrench, click", "INV-6", "80 to 400 N·m", nil, nil, nil, "calibrated", day("2025-09-01"), day("2026-09-01"), "K-5", "400 N·m")
+	f.row("instruments", 7, "D2", "Torque wrench, click", "INV-7", "20 to 100 N·m", nil, nil, nil, "calibrated", day("2025-09-01"), day("2026-09-01"), "K-6", "100 N·m")
 	f.row("people", 1, "Jorun Askvik", "JA", "Skerry Rotating Services", "Crew lead", "")
 	f.row("people", 2, "Lev Dorrin", "LD", "Fennmark Mill", "Owner's engineer", "")
 	f.row("roles", 1, nil, "Jorun Askvik", "Skerry Rotating Services")

@@ -15,7 +15,7 @@ import (
 type plant struct {
 	file  string
 	form  workbook.FormOptions
-	tower func(*filler) // fills the tower's sheets
+	tower func(plant, *filler) // fills the tower's sheets
 	cells []cell
 	noise float64 // of a person with a tape, one standard deviation
 	step  float64 // of the scale read for gaps
@@ -24,6 +24,7 @@ type plant struct {
 	place string // where tips pass when track is read
 	arm   string // radius at which tilt is read
 	spot  string // radius at which pitch is read
+	trade trade
 }
 
 // cell is one cell's story.
@@ -31,7 +32,10 @@ type cell struct {
 	name, motor, gear, shaft, hub, starter, disconnect, remarks string
 	fan                                                         fan
 	rounds                                                      []round
-	moves                                                       [][]any
+	moves                                                       []move
+	now                                                         state      // after all moves so far
+	stacks                                                      [4]float64 // and its shims
+	works                                                       works
 	track                                                       int         // position at which tips are read, from 1
 	skip                                                        []string    // blocks that nobody read
 	blocked                                                     map[int]any // positions that cannot be read, with the reason; nil for none given
@@ -48,6 +52,10 @@ type round struct {
 	stands   []string // blocks of which nothing was moved
 	blocks   []string // read in this round
 	head     []any    // of the cell, from the name of the reader on
+	line     state    // of the cell at the time
+	drive    []string // blocks of the drive line read in this round
+	drivesAt int      // hour of the first of them; 0: after the fan
+	sheet    string   // paper sheet of the drive line
 }
 
 // Blocks of readings.
@@ -58,7 +66,7 @@ var (
 
 // fill fills the whole form.
 func (p plant) fill(f *filler) {
-	p.tower(f)
+	p.tower(p, f)
 	for i, c := range p.cells {
 		p.cell(f, fmt.Sprintf("c%02d_", i+1), uint64(i+1), c)
 	}
@@ -83,6 +91,7 @@ func (p plant) cell(f *filler, prefix string, seed uint64, c cell) {
 		f.set(prefix+"tilt_marks", p.texts(c.fan.mark, p.rough)...)
 	}
 	for i, r := range c.rounds {
+		p.driveRound(f, prefix, seed*100+50+uint64(i*12), c, r)
 		f.set(prefix+r.key+"_head", append([]any{r.date, nil, nil, nil}, r.head...)...)
 		for j, block := range r.blocks {
 			if !contains(c.skip, block) {
@@ -90,9 +99,7 @@ func (p plant) cell(f *filler, prefix string, seed uint64, c cell) {
 			}
 		}
 	}
-	for i, m := range c.moves {
-		f.row(prefix+"moves", i+1, m...)
-	}
+	p.works(f, prefix, c)
 }
 
 // block fills one round of one block.
