@@ -36,7 +36,7 @@ var imports = map[string][]string{
 		"internal/measure", "internal/page", "internal/plot", "templates"},
 	"report": {"fonts", "internal/archive", "internal/assess", "internal/compose", "internal/correct",
 		"internal/data", "internal/field", "internal/measure", "internal/page", "internal/plot",
-		"internal/workbook", "templates"},
+		"internal/sign", "internal/workbook", "templates"},
 	"cmd/asleft": {"report", "templates"},
 
 	// A program of its own, for contributors: it fills the demonstration forms.

@@ -6,6 +6,7 @@
 //	asleft check FILE.xlsx         verdicts and reasons on the terminal
 //	asleft report FILE.xlsx -o OUT.pdf   the package
 //	asleft plot FILE.xlsx -o DIR   the figures as SVG
+//	asleft sign FILE.pdf -o OUT.pdf      the package, signed for one role
 //	asleft FILE.xlsx               the package beside the workbook
 //	asleft help [COMMAND]          options in full
 //

@@ -34,6 +34,7 @@ func commands() []command {
 		{"report", (*program).report},
 		{"card", (*program).card},
 		{"plot", (*program).plot},
+		{"sign", (*program).sign},
 		{"help", (*program).help},
 		{"version", (*program).version},
 	}

@@ -38,10 +38,12 @@ func TestScript(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"type":  typeInto,
-			"link":  hardLink,
-			"exits": exits,
-			"same":  sameBytes,
+			"type":   typeInto,
+			"link":   hardLink,
+			"exits":  exits,
+			"same":   sameBytes,
+			"keys":   makeKeys,
+			"begins": begins,
 		},
 	})
 }

@@ -267,7 +267,7 @@ func (s *signedData) trust(t Trusted, o x509.VerifyOptions) (Trust, error) {
 	switch {
 	case err == nil:
 		return TrustRoot, nil
-	case selfIssued(s.signer):
+	case SelfIssued(s.signer):
 		return TrustSelf, err
 	}
 	return TrustNone, err

@@ -210,9 +210,9 @@ func hashFor(key crypto.PublicKey) crypto.Hash {
 	return crypto.SHA256
 }
 
-// selfIssued tells whether a certificate was issued with its own key: nobody
+// SelfIssued tells whether a certificate was issued with its own key: nobody
 // else vouches for the name in it.
-func selfIssued(c *x509.Certificate) bool {
+func SelfIssued(c *x509.Certificate) bool {
 	if !bytes.Equal(c.RawIssuer, c.RawSubject) {
 		return false
 	}
