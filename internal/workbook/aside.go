@@ -145,7 +145,8 @@ func (a *aside) finish(record *field.Record) {
 }
 
 // ask gives each set of the cell what the schedule asks of it. A set that is
-// scheduled and not in the cell's table is there all the same, not done.
+// scheduled and not in the cell's table is there all the same, not done, unless
+// the whole table is still blank.
 func (a *aside) ask(c *field.Cell) {
 	done := make([]bool, len(a.schedule))
 	for i := range c.Fasteners {
@@ -156,6 +157,9 @@ func (a *aside) ask(c *field.Cell) {
 				done[j] = true
 			}
 		}
+	}
+	if len(c.Fasteners) == 0 {
+		return
 	}
 	for j, asked := range a.schedule {
 		if !done[j] && asked.Set.Set {

@@ -90,6 +90,8 @@ func demoRegisters(f *filler) {
 		day("2025-12-08"), day("2026-12-08"), "C-2230 (invented)", "600 lbf·ft")
 	f.row("instruments", 7, "W-2", "Torque wrench, click", "INV-0107", "30 to 150 lbf·ft", nil, nil, nil, "calibrated",
 		day("2025-12-08"), day("2026-12-08"), "C-2231 (invented)", "150 lbf·ft")
+	f.row("instruments", 8, "D-1", "Dial indicator", "INV-0108", "0.2 in", "0.0005 in", "0.0002 in", number(2), "calibrated",
+		day("2025-10-06"), day("2026-10-06"), "C-2190 (invented)")
 	f.row("people", 1, "Tor Brandvold", "TB", "Tarn & Sedge Field Services", "Crew lead", "12 years on cooling towers")
 	f.row("people", 2, "Pia Wexcombe", "PW", "Tarn & Sedge Field Services", "Millwright", "")
 	f.row("people", 3, "Odell Garrick", "OG", "Tarn & Sedge Field Services", "Project engineer", "")

@@ -10,7 +10,7 @@ func demoTrade() trade {
 		levelScale: 12, levelStep: 0.0005, levelDigits: 4,
 		cylinder: 337, guard: [2]float64{0.25, 1},
 		firstUnder: 8, tools: []tool{{"W-2", 150}, {"W-1", 600}},
-		pins: [2]string{"5/8 in", "1/2 in"}, softFoot: [4]float64{0.001, 0, 0.001, 0},
+		pins: [2]string{"5/8 in", "1/2 in"}, indicator: "D-1", rise: 0.0005, softFoot: [4]float64{0.001, 0.0005, 0.001, 0},
 		stacks: [4]float64{0.062, 0.062, 0.062, 0.062},
 		people: [3]string{"Tor Brandvold", "Pia Wexcombe", "Ines Halloway"}, hot: "46 °F",
 		sets: []set{

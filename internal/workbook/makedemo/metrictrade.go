@@ -5,11 +5,11 @@ func metricTrade() trade {
 	return trade{
 		machine: machine{radius: 2800, hub: 1200, footAlong: 260, footAcross: 220, flexAlong: 420, flexUp: 350, span: 2100,
 			face: 180, motorFront: 200, motorRear: 720, ends: 2110, mean: 6},
-		gauge: "T1", level: "N1", tape: "B1", gaugeStep: 0.01, gaugeNoise: 0.006, gapDigits: 2,
+		gauge: "T1", level: "N1", tape: "B1", gaugeStep: 0.01, gaugeNoise: 0.003, gapDigits: 2,
 		levelScale: 1000, levelStep: 0.02, levelDigits: 2,
 		cylinder: 6030, guard: [2]float64{8, 25},
 		firstUnder: 10, tools: []tool{{"D2", 100}, {"D1", 400}},
-		pins: [2]string{"12 mm", "10 mm"}, softFoot: [4]float64{0.02, 0.01, 0.02, 0},
+		pins: [2]string{"12 mm", "10 mm"}, indicator: "T1", rise: 0.01, softFoot: [4]float64{0.02, 0.01, 0.02, 0},
 		stacks: [4]float64{1.5, 1.5, 1.5, 1.5},
 		people: [3]string{"Jorun Askvik", "Jorun Askvik", "Lev Dorrin"}, hot: "10 °C",
 		sets: []set{

@@ -15,6 +15,8 @@ type trade struct {
 	levelScale         float64    // of a slope as it is typed: 12 for in/ft, 1000 for mm/m
 	levelStep          float64    // of what is typed
 	levelDigits        int        // after the point
+	indicator          string     // for soft feet
+	rise               float64    // its step
 	gapDigits          int        // after the point
 	cylinder           float64    // inside diameter
 	guard              [2]float64 // gap at the end, and around the shaft
@@ -123,6 +125,8 @@ func (t trade) instrument(block string) any {
 	switch block {
 	case "gearlevel", "motorlevel", "cylinderplumb":
 		return t.level
+	case "softfootgear", "softfootmotor":
+		return t.indicator
 	case "cylinderround", "shaftends", "guardend", "guardaround":
 		return t.tape
 	}
@@ -151,8 +155,8 @@ func (p plant) driveValues(gauge *reader, block string, c cell, s state) []any {
 		across := func(deg float64) any { return tape(t.cylinder + 2*c.fan.oval*math.Cos(2*rad(deg-c.fan.ovalAt))) }
 		return []any{across(0), across(90), across(45), across(135), across(0)}
 	case "softfootgear", "softfootmotor":
-		w := t.softFoot
-		return []any{gap(w[0]), gap(w[1]), gap(w[2]), gap(w[3]), gap(w[0])}
+		rise := func(i int) any { return t.decimal(math.Round(t.softFoot[i]/t.rise)*t.rise, t.levelDigits) }
+		return []any{rise(0), rise(1), rise(2), rise(3), rise(0)}
 	case "couplinggear": // read from the gear reducer: the right hand is on the 90° side
 		g := t.faces(upGear, acrossGear)
 		return []any{gap(g[0]), gap(g[1]), gap(g[2]), gap(g[3]), gap(g[0])}
