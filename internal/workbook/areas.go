@@ -68,7 +68,23 @@ func (r *reader) column(name string, beside *labelColumn) (*bookSheet, area, boo
 // ends, double spaces, capitals or a colon.
 func (r *reader) label(s *bookSheet, p pos) string {
 	c, _ := r.at(s, p)
-	return normal(c.text)
+	return r.normal(c.text)
+}
+
+// normal is a label as it is compared; the same ones come in every cell.
+func (r *reader) normal(s string) string {
+	if s == "" {
+		return ""
+	}
+	n, ok := r.normals[s]
+	if !ok {
+		if r.normals == nil {
+			r.normals = map[string]string{}
+		}
+		n = normal(s)
+		r.normals[s] = n
+	}
+	return n
 }
 
 func normal(s string) string {
@@ -93,10 +109,10 @@ func (r *reader) labeled(s *bookSheet, p pos, key string) bool {
 	for col := p.col - 1; col > 0; col-- {
 		left := pos{col, p.row}
 		c, blank := r.at(s, left)
-		if blank || normal(c.text) == "" {
+		if blank || r.normal(c.text) == "" {
 			continue
 		}
-		if normal(c.text) == r.word(key) {
+		if r.normal(c.text) == r.word(key) {
 			return true
 		}
 		r.fault(WrongLabel, s, left, c.text, "label", r.words.Say(key))
@@ -116,7 +132,7 @@ func (r *reader) headed(s *bookSheet, p pos, key string) bool {
 		if blank {
 			continue
 		}
-		if normal(c.text) == r.word(key) {
+		if r.normal(c.text) == r.word(key) {
 			return true
 		}
 		r.fault(WrongLabel, s, over, c.text, "label", r.words.Say(key))

@@ -58,7 +58,8 @@ func FuzzCell(f *testing.F) {
 		}
 		r.book, r.words = book, english(t)
 		sheet := book.sheets[0]
-		sheet.grid = &grid{cells: map[pos]rawCell{{1, 1}: {kind: rawText, text: text}}}
+		sheet.grid = &grid{}
+		sheet.grid.put(pos{1, 1}, rawCell{kind: rawText, text: text})
 		var l field.Length
 		var d field.Date
 		var c field.Clock

@@ -24,14 +24,33 @@ type rawCell struct {
 
 // grid holds the cells of a sheet that have contents.
 type grid struct {
-	cells  map[pos]rawCell
+	cells  []rawCell
+	places map[uint32]int32 // of the cells, by place
 	merges []area
+}
+
+// place is a key of a cell that lies where a form reaches.
+func place(p pos) uint32 { return uint32(p.row)<<10 | uint32(p.col) }
+
+// put adds a cell; the last one at a place counts.
+func (g *grid) put(p pos, c rawCell) {
+	if g.places == nil {
+		g.places = make(map[uint32]int32, 512) // as many as a sheet of the form has
+	}
+	g.places[place(p)] = int32(len(g.cells))
+	g.cells = append(g.cells, c)
 }
 
 // at is the cell at a place; blank is true where it has no contents.
 func (g *grid) at(p pos) (c rawCell, blank bool) {
-	c, ok := g.cells[p]
-	return c, !ok
+	if p.row < 1 || p.row > maxGridRow || p.col < 1 || p.col > maxGridCol {
+		return rawCell{}, true
+	}
+	i, ok := g.places[place(p)]
+	if !ok {
+		return rawCell{}, true
+	}
+	return g.cells[i], false
 }
 
 // gridScan is the state of reading a sheet.
@@ -44,7 +63,7 @@ type gridScan struct {
 
 // readGrid reads a sheet in one pass.
 func (k *book) readGrid(b []byte) (*grid, error) {
-	s := &gridScan{book: k, scanner: scanner{b: b}, grid: &grid{cells: map[pos]rawCell{}}}
+	s := &gridScan{book: k, scanner: scanner{b: b}, grid: &grid{}}
 	for {
 		t, err := s.next()
 		if err != nil {
@@ -118,7 +137,7 @@ func (s *gridScan) keep(at pos, c rawCell) error {
 	if at.row > maxGridRow || at.col > maxGridCol || len(s.grid.cells) == maxCells {
 		return refusal(ErrTooLarge, "contents at "+at.String())
 	}
-	s.grid.cells[at] = c
+	s.grid.put(at, c)
 	return nil
 }
 
@@ -182,6 +201,9 @@ func (s *gridScan) merge(t token) error {
 	a, ok := parseArea("x!" + t.attr("ref"))
 	if !ok || len(s.grid.merges) == maxMerges {
 		return refusal(ErrDamaged, "merged cells "+shown(t.attr("ref")))
+	}
+	if s.grid.merges == nil {
+		s.grid.merges = make([]area, 0, 1024) // as many as a sheet of the form has
 	}
 	s.grid.merges = append(s.grid.merges, a)
 	return nil

@@ -93,9 +93,13 @@ type reader struct {
 	unit   measure.Unit      // meant where none is typed
 	rounds []string          // keys of the form's rounds
 	labels map[string]string // normalized labels by words key, as needed
-	used   map[int]bool      // sheets that are the form's
+	// texts of cells as labels are compared
+	normals map[string]string
+	used    map[int]bool // sheets that are the form's
 	// blocks that the form has, by the first parts of names: "limits", "c03_tilt".
 	blocks     map[string]bool
+	cellBlocks []block      // of every cell
+	headLines  []slot       // of a head, all of them
 	driveHeads []field.Head // of the cell that is being read
 	aside      aside
 	number     int // of the file in the record
@@ -125,6 +129,10 @@ func (r *reader) file(in Input) error {
 		}
 	}
 	r.towerTables()
+	r.headLines = headSlots()
+	for _, s := range cellSheets() {
+		r.cellBlocks = append(r.cellBlocks, s.blocks...)
+	}
 	for _, n := range r.cellNumbers() {
 		r.cell(n)
 	}
@@ -222,11 +230,9 @@ func (r *reader) cell(n int) {
 	prefix := cellPrefix(n)
 	r.driveHeads = nil
 	r.aside.stacks, r.aside.moves, r.aside.vibration = nil, nil, nil
-	for _, s := range cellSheets() {
-		for _, k := range s.blocks {
-			if r.present(k, prefix) {
-				r.block(k, prefix, &c)
-			}
+	for _, k := range r.cellBlocks {
+		if r.present(k, prefix) {
+			r.block(k, prefix, &c)
 		}
 	}
 	r.assemble(&c)

@@ -217,9 +217,10 @@ func TestHiddenSheetsCommentsAndAuthors(t *testing.T) {
 
 func BenchmarkRead12Cells(b *testing.B) {
 	form := edit(b, blank(b, FormOptions{Cells: 12}), fillSmall12)
+	words := english(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, _, err := Read([]Input{{"x.xlsx", form}}, nil); err != nil {
+		if _, _, err := Read([]Input{{"x.xlsx", form}}, words); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -208,7 +208,7 @@ func (r *reader) headBlock(k block, prefix string, c *field.Cell) {
 		}
 		if k.drive {
 			if i := len(r.driveHeads); i < len(c.Rounds) {
-				inherit(&head, &c.Rounds[i])
+				r.inherit(&head, &c.Rounds[i])
 			}
 			r.driveHeads = append(r.driveHeads, head)
 			continue

@@ -28,7 +28,7 @@ type roundColumns struct {
 // seriesBlock reads a block of readings with all its rounds.
 func (r *reader) seriesBlock(k block, prefix string, c *field.Cell) {
 	r.formBlock(k, prefix, k.owner(c))
-	sr := &seriesReader{r: r, k: k, prefix: prefix}
+	sr := &seriesReader{r: r, k: k, prefix: prefix, rounds: make([]roundColumns, 0, len(r.rounds))}
 	fallback := c.Rounds
 	if k.drive {
 		fallback = r.driveHeads
@@ -47,7 +47,7 @@ func (r *reader) seriesBlock(k block, prefix string, c *field.Cell) {
 			r.headColumn(k, prefix, key, heads, k.run.heads, &round.entry)
 		}
 		if i < len(fallback) {
-			inherit(&round.entry.head, &fallback[i])
+			r.inherit(&round.entry.head, &fallback[i])
 		}
 		sr.place(&round, prefix)
 		sr.rounds = append(sr.rounds, round)
@@ -161,10 +161,11 @@ func (sr *seriesReader) slopes() []field.Series[field.Slope] {
 
 // seriesOf reads the rounds with one way of reading a value.
 func seriesOf[V any](sr *seriesReader, read func(*V, *bookSheet, pos) bool) []field.Series[V] {
-	var all []field.Series[V]
+	all := make([]field.Series[V], 0, len(sr.rounds))
 	s := sr.labels.sheet
 	for _, round := range sr.rounds {
-		series := field.Series[V]{Round: round.key, Head: round.entry.head, Accepted: round.entry.accepted}
+		series := field.Series[V]{Round: round.key, Head: round.entry.head, Accepted: round.entry.accepted,
+			Readings: make([]field.Reading[V], 0, len(sr.labels.rows))}
 		for i, row := range sr.labels.rows {
 			reading := field.Reading[V]{Index: i + 1}
 			if round.ok {
@@ -217,8 +218,8 @@ func (sr *seriesReader) sameUnit(series *field.Series[field.Length]) {
 }
 
 // inherit fills what a block's head leaves blank from the cell's head.
-func inherit(h, from *field.Head) {
-	for _, s := range headSlots() {
+func (r *reader) inherit(h, from *field.Head) {
+	for _, s := range r.headLines {
 		switch to := s.ref(h).(type) {
 		case *field.Text:
 			orElse(to, s.ref(from).(*field.Text))
