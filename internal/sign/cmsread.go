@@ -22,6 +22,7 @@ const (
 	maxCMS          = 1 << 20 // bytes of a signature or of a time-stamp token
 	maxCertificates = 64      // in one signature
 	maxAttributes   = 64      // signed or unsigned, of one signature
+	maxRSA          = 16_384  // bits of a key; longer ones only take time to check
 )
 
 // signedData is a signature as it was found: one signer, his certificate, and
@@ -81,6 +82,9 @@ func (s *signedData) certificates() error {
 		c, err := x509.ParseCertificate(raw.FullBytes)
 		if err != nil {
 			return err
+		}
+		if k, ok := c.PublicKey.(*rsa.PublicKey); ok && k.N.BitLen() > maxRSA {
+			return fmt.Errorf("RSA key with %d bits", k.N.BitLen())
 		}
 		s.certs = append(s.certs, c)
 		if s.signer == nil && s.isSigner(c) {

@@ -96,10 +96,16 @@ func (u *update) signature(n int, d archive.Dict, room int) {
 	u.out = append(u.out, ">>\nendobj\n"...)
 }
 
-// finish writes the cross-reference stream and the byte range. The second half
-// of the identifier is a hash of the file so far, so it tells revisions apart and
-// is the same for the same revision.
+// finish ends the revision and writes the byte range.
 func (u *update) finish(id []byte) {
+	u.references(id)
+	copy(u.out[u.ranges:], fmt.Sprintf("[0 %d %d %d]", u.gap[0], u.gap[1], len(u.out)-u.gap[1]))
+}
+
+// references writes the cross-reference stream. The second half of the identifier
+// is a hash of the file so far, so it tells revisions apart and is the same for
+// the same revision.
+func (u *update) references(id []byte) {
 	n := u.reserve()
 	start := len(u.out)
 	u.offsets[n] = start
@@ -120,7 +126,6 @@ func (u *update) finish(id []byte) {
 	}
 	u.stream(n, d, rows)
 	u.out = fmt.Appendf(u.out, "startxref\n%d\n%%%%EOF\n", start)
-	copy(u.out[u.ranges:], fmt.Sprintf("[0 %d %d %d]", u.gap[0], u.gap[1], len(u.out)-u.gap[1]))
 }
 
 // digest hashes all of the file but the value of the signature.

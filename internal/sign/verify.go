@@ -1,6 +1,7 @@
 package sign
 
 import (
+	"bytes"
 	"crypto/x509"
 	"errors"
 	"fmt"
@@ -167,7 +168,7 @@ func checkField(file []byte, ends []int64, found archive.SignatureField, t Trust
 	f.Claimed, _ = parseDate(textOf(d["M"]))
 	sub, _ := d["SubFilter"].(archive.Name)
 	f.SubFilter = string(sub)
-	f.coverage(ends, found.Signature)
+	f.coverage(file, ends, found.Signature)
 	s, err := parseCMS(found.Signature.Contents)
 	if err != nil {
 		f.fault(FaultUnreadable, "%v", err)
@@ -178,11 +179,17 @@ func checkField(file []byte, ends []int64, found archive.SignatureField, t Trust
 }
 
 // coverage compares the byte range with what it has to be: from the start of the
-// file to the signature's value and from there to the end of a revision.
-func (f *Field) coverage(ends []int64, v *archive.SignatureValue) {
+// file to the signature's value and from there to the end of a revision. The
+// value has to be hex digits all through: anything else there would be covered by
+// nothing.
+func (f *Field) coverage(file []byte, ends []int64, v *archive.SignatureValue) {
 	b := v.ByteRange
 	if len(b) != 4 || b[0] != 0 || b[1] != v.Gap[0] || b[2] != v.Gap[1] || b[3] < 0 {
 		f.fault(FaultCoverage, "byte range %d, value at %d", b, v.Gap)
+		return
+	}
+	if !plainHex(file[v.Gap[0]:v.Gap[1]]) {
+		f.fault(FaultCoverage, "value is not written in hex digits alone")
 		return
 	}
 	start := int64(0)
@@ -194,6 +201,13 @@ func (f *Field) coverage(ends []int64, v *archive.SignatureValue) {
 		start = end
 	}
 	f.fault(FaultCoverage, "byte range ends at %d, where no revision of this signature does", b[2]+b[3])
+}
+
+// plainHex tells whether a string is written as <…> with hex digits alone.
+func plainHex(s []byte) bool {
+	s, open := bytes.CutPrefix(s, []byte("<"))
+	s, closed := bytes.CutSuffix(s, []byte(">"))
+	return open && closed && !bytes.ContainsFunc(s, func(r rune) bool { return !strings.ContainsRune("0123456789abcdefABCDEF", r) })
 }
 
 // covered hashes the bytes that the byte range names, as far as there are any.
