@@ -80,30 +80,40 @@ func (b *book) cardBook() page.Book {
 type density int
 
 const (
-	allBoxes  density = iota // a box for every reading to be taken again
-	mainBoxes                // for what the moves are for, and the drive line
-	fewBoxes                 // for what the moves are for
-	noBoxes                  // the field sheet has them
+	allBoxes   density = iota // a box for every reading to be taken again
+	mainBoxes                 // for what the moves are for, and the drive line
+	fewBoxes                  // the same without the shaft ends, and a smaller sketch
+	leastBoxes                // for what the moves are for
+	oneRow                    // for the first of them
 )
 
-// fitted is the card with as much on it as one page holds.
+// fitted is the card with as much on it as one page holds. Where all moves do not
+// fit, the last ones wait for the re-read.
 func (b *book) fitted(frame page.Book, c towerCell, m correct.Moves, metrics *page.Metrics) (page.Section, error) {
-	var s page.Section
-	for d := allBoxes; d <= noBoxes; d++ {
-		s = b.cardSection(c, m, d)
-		if err := b.err(); err != nil {
-			return s, err
-		}
-		frame.Sections = []page.Section{s}
-		placed, err := page.Place(frame, metrics)
-		if err != nil {
-			return s, err
-		}
-		if placed.Pages() == 1 {
-			break
+	for n := max(1, len(m.Moves)); ; n-- {
+		for d := allBoxes; d <= oneRow; d++ {
+			s := b.cardSection(c, firstMoves(m, n), d, n >= len(m.Moves))
+			if err := b.err(); err != nil {
+				return s, err
+			}
+			frame.Sections = []page.Section{s}
+			placed, err := page.Place(frame, metrics)
+			if err != nil || placed.Pages() == 1 || n == 1 && d == oneRow {
+				return s, err
+			}
 		}
 	}
-	return s, nil
+}
+
+// firstMoves is the same with the first n moves; what is foretold is so of all,
+// and is left out where some wait.
+func firstMoves(m correct.Moves, n int) correct.Moves {
+	if n >= len(m.Moves) {
+		return m
+	}
+	m.Later = append(append([]correct.Move(nil), m.Moves[n:]...), m.Later...)
+	m.Moves = m.Moves[:n]
+	return m
 }
 
 // movable are the checks that a move can be advised for.
@@ -155,16 +165,16 @@ const (
 	cardText = 11.0
 )
 
-func (b *book) cardSection(c towerCell, m correct.Moves, d density) page.Section {
+func (b *book) cardSection(c towerCell, m correct.Moves, d density, whole bool) page.Section {
 	name := b.cellName(c)
 	blocks := []page.Block{
 		page.Heading{Level: 1, Runs: plain(b.cardTitle(name, m)), Bookmark: name},
 		b.lockOut(c),
 	}
 	if len(m.Moves) > 0 {
-		blocks = append(blocks, b.cardMoves(c, m, d)...)
+		blocks = append(blocks, b.cardMoves(c, m, d, whole)...)
 	} else {
-		blocks = append(blocks, b.cardWhyNot(c, m, d)...)
+		blocks = append(blocks, b.cardWhyNot(m, d)...)
 	}
 	return page.Section{Key: cellAnchor(m.Cell), Blocks: blocks, Head: page.Head{
 		Left:      b.say("card.head", "tower", b.towerName(), "cell", name),
@@ -200,44 +210,42 @@ func (b *book) lockOut(c towerCell) page.Block {
 	}}}}
 }
 
-// cardMoves is a card with something to do.
-func (b *book) cardMoves(c towerCell, m correct.Moves, d density) []page.Block {
-	right := b.cardList(m)
-	right = append(right, b.cardSaid(m)...)
-	blocks := []page.Block{page.Columns{Widths: []float64{285, b.fullWidth() - columnGap - 285},
-		Blocks: [][]page.Block{{b.cardSketch(c, m)}, right}}}
+// cardMoves is a card with something to do; whole tells that all moves are on it.
+func (b *book) cardMoves(c towerCell, m correct.Moves, d density, whole bool) []page.Block {
+	right := append(append(b.cardList(m), b.cardSaid(m)...), b.voidLine(c, m))
+	blocks := []page.Block{page.Columns{Widths: []float64{sketchWidth, b.fullWidth() - columnGap - sketchWidth},
+		Blocks: [][]page.Block{{b.cardSketch(m, d)}, right}}}
 	for _, x := range m.Moves {
 		if t, ok := b.moveTable(x); ok {
 			blocks = append(blocks, t)
 		}
 	}
-	blocks = append(blocks, b.voidLine(c, m))
-	blocks = append(blocks, b.cautions()...)
-	return append(blocks, b.cardAfter(c, m, d)...)
+	blocks = append(blocks, b.cautions())
+	return append(blocks, b.cardAfter(m, d, whole)...)
 }
 
 // cardWhyNot is a card that says what is to be read or filled in.
-func (b *book) cardWhyNot(c towerCell, m correct.Moves, d density) []page.Block {
-	var items [][]page.Run
+func (b *book) cardWhyNot(m correct.Moves, d density) []page.Block {
+	var why []page.Block
 	for _, n := range b.saidAlong(m) {
-		items = append(items, plain(b.moveCode(n)))
+		why = append(why, page.Paragraph{Runs: plain(b.moveCode(n)), Size: 14})
 	}
-	blocks := []page.Block{}
-	for _, x := range items {
-		blocks = append(blocks, page.Paragraph{Runs: x, Size: 14})
+	out := []page.Block{page.Panel{Tone: page.Warn, Blocks: why}, b.cautions()}
+	if again := overtakenChecks(m); len(again) > 0 {
+		out = append(out, b.boxes(again, d))
 	}
-	out := []page.Block{page.Panel{Tone: page.Warn, Blocks: blocks}}
-	out = append(out, b.cautions()...)
-	var again []string
+	return out
+}
+
+// overtakenChecks are the checks that are to be read again first.
+func overtakenChecks(m correct.Moves) []string {
+	var out []string
 	for _, n := range m.Notes {
 		for _, a := range n.Args {
-			if n.Key == "correct.overtaken" && a.Name == "check" && !slices.Contains(again, a.Text) {
-				again = append(again, a.Text)
+			if n.Key == "correct.overtaken" && a.Name == "check" && !slices.Contains(out, a.Text) {
+				out = append(out, a.Text)
 			}
 		}
-	}
-	if boxes, ok := b.boxes(c, again, d); ok {
-		out = append(out, boxes)
 	}
 	return out
 }
@@ -263,15 +271,19 @@ func (b *book) cardList(m correct.Moves) []page.Block {
 
 func numbered(n int, text string) string { return strings.Join([]string{itoa(n), text}, ". ") }
 
+// unsaid are codes that stay off a card: they say why something else is not
+// done, which the crew need not know to move what is.
+var unsaid = []string{"correct.restwaits", "correct.nothingtogain", "correct.within", "correct.floor", "correct.verdictstays",
+	"correct.drivereread", "correct.motorwaits"} // the list of what to read again has it
+
 // cardSaid is what must be known while moving: limits that bind and inputs that
-// are not there. What waits has a line of its own.
+// are not there.
 func (b *book) cardSaid(m correct.Moves) []page.Block {
 	var out []page.Block
 	for _, n := range b.saidAlong(m) {
-		if n.Key == "correct.restwaits" {
-			continue
+		if !slices.Contains(unsaid, n.Key) {
+			out = append(out, page.Paragraph{Size: cardText, Runs: plain(b.moveCode(n))})
 		}
-		out = append(out, page.Paragraph{Size: cardText, Runs: plain(b.moveCode(n))})
 	}
 	return out
 }

@@ -12,21 +12,28 @@ import (
 )
 
 // voidLine names the readings that the card was made from: it is waste paper
-// once anything has been moved after them.
+// once anything has been moved after them. Readings of one time stand together.
 func (b *book) voidLine(c towerCell, m correct.Moves) page.Block {
-	var list []string
+	var times []string
+	checks := map[string][]string{}
 	for _, key := range usedChecks(m) {
 		k := c.judged.Check(key)
-		if k == nil {
+		if k == nil || used(k) == nil {
 			continue
 		}
-		if r := used(k); r != nil {
-			list = append(list, b.say("card.reading", "check", b.say("check."+key),
-				"round", b.say("round."+r.Key), "when", b.readAt(r.Head)))
+		r := used(k)
+		when := b.say("card.reading", "round", b.say("round."+r.Key), "when", b.readAt(r.Head))
+		if len(checks[when]) == 0 {
+			times = append(times, when)
 		}
+		checks[when] = append(checks[when], b.say("check."+key))
 	}
-	return page.Panel{Tone: page.Warn, Blocks: []page.Block{page.Paragraph{Size: cardText + 1, Runs: []page.Run{
-		{Text: b.say("card.void") + " ", Face: page.Bold}, {Text: strings.Join(list, "; ") + "."},
+	var list []string
+	for _, when := range times {
+		list = append(list, strings.Join(checks[when], ", ")+" "+when)
+	}
+	return page.Panel{Tone: page.Warn, Blocks: []page.Block{page.Paragraph{Size: cardText, Runs: []page.Run{
+		{Text: b.say("card.void") + " ", Face: page.Bold}, {Text: strings.Join(list, "; ") + ".", Face: page.Bold},
 	}}}}
 }
 
@@ -38,7 +45,8 @@ func (b *book) readAt(h field.Head) string {
 	return b.or(join(" ", typedDay(h.Date), clock), "card.undated")
 }
 
-// usedChecks are the checks whose readings the moves follow from.
+// usedChecks are the checks whose readings the moves follow from. Couplings count
+// where the motor moves; else they are only foretold.
 func usedChecks(m correct.Moves) []string {
 	var out []string
 	add := func(key string) {
@@ -46,7 +54,9 @@ func usedChecks(m correct.Moves) []string {
 			out = append(out, key)
 		}
 	}
+	motor := false
 	for _, x := range m.Moves {
+		motor = motor || strings.HasPrefix(x.Event, "motor.")
 		for _, n := range x.Notes {
 			for _, a := range n.Args {
 				if n.Key == "correct.hubseat" && a.Name == "check" {
@@ -56,50 +66,70 @@ func usedChecks(m correct.Moves) []string {
 		}
 	}
 	for _, p := range m.Predictions {
-		add(p.Check)
+		if motor || !coupling(p.Check) {
+			add(p.Check)
+		}
 	}
 	return out
 }
 
-// cautions are the short set for a card.
-func (b *book) cautions() []page.Block {
+func coupling(check string) bool {
+	return check == assess.CouplingGear || check == assess.CouplingMotor
+}
+
+// cautions are the short set for a card, in two columns.
+func (b *book) cautions() page.Block {
 	items := b.steps("card.caution")
-	half := (len(items) + 1) / 2
 	column := func(items [][]page.Run) []page.Block {
-		var out []page.Block
-		for _, runs := range items {
-			out = append(out, page.Paragraph{Size: cardText, Runs: runs})
+		var p page.Paragraph
+		p.Size = cardText
+		for i, runs := range items {
+			runs[0].Break = i > 0
+			runs[0].Text += " "
+			p.Runs = append(p.Runs, runs...)
 		}
-		return out
+		return []page.Block{p}
 	}
-	return []page.Block{page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{column(items[:half]), column(items[half:])}}}
+	half := len(items) / 2
+	return page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{column(items[:half]), column(items[half:])}}
 }
 
 // cardAfter is what to expect, what to read again, and boxes for it.
-func (b *book) cardAfter(c towerCell, m correct.Moves, d density) []page.Block {
+func (b *book) cardAfter(m correct.Moves, d density, whole bool) []page.Block {
 	var expect, again []string
 	for _, p := range m.Predictions {
-		expect = append(expect, b.say("card.expect", "check", b.say("check."+p.Check),
-			"value", b.predicted(p), "verdict", b.say("verdict."+string(p.After))))
+		if whole && foretold(m, p) {
+			expect = append(expect, b.say("card.expect", "check", b.say("check."+p.Check), "value", b.predicted(p)))
+		}
 	}
 	for _, key := range m.Reread {
 		again = append(again, b.say("check."+key))
 	}
-	var out []page.Block
 	line := page.Paragraph{Size: cardText}
 	if len(again) > 0 {
-		line.Runs = append(line.Runs, page.Run{Text: b.say("card.reread", "list", strings.Join(again, ", ")) + " ", Face: page.Bold})
+		line.Runs = append(line.Runs, page.Run{Text: b.say("card.reread") + " ", Face: page.Bold},
+			page.Run{Text: strings.Join(again, "; ") + ". "})
 	}
 	if len(expect) > 0 {
-		line.Runs = append(line.Runs, page.Run{Text: b.say("card.afterwards", "list", strings.Join(expect, "; "))})
+		line.Runs = append(line.Runs, page.Run{Text: b.say("card.afterwards") + " ", Face: page.Bold},
+			page.Run{Text: strings.Join(expect, "; ") + "."})
 	}
+	var out []page.Block
 	if len(line.Runs) > 0 {
 		out = append(out, line)
 	}
-	if boxes, ok := b.boxes(c, rereadFirst(m), d); ok {
-		out = append(out, boxes)
+	return append(out, b.boxes(rereadFirst(m), d))
+}
+
+// foretold tells whether the crew is told what to expect: of what the moves are
+// for, and not of gaps where the wall moves, too.
+func foretold(m correct.Moves, p correct.Prediction) bool {
+	for _, x := range m.Moves {
+		if x.Kind == correct.KindWall && p.Check == assess.Clearance {
+			return false
+		}
 	}
-	return out
+	return slices.Contains(usedChecks(m), p.Check)
 }
 
 // predicted is the value that will be held against the limit. Values of pitch
@@ -130,12 +160,12 @@ func rereadFirst(m correct.Moves) []string {
 
 // boxes are boxes to write the new readings of the checks in, as many as the
 // density leaves, and who moved what, when.
-func (b *book) boxes(c towerCell, checks []string, d density) (page.Block, bool) {
+func (b *book) boxes(checks []string, d density) page.Block {
 	fig := plot.Boxes{Frame: plot.Frame{Width: b.fullWidth()}}
 	var said []string
-	for _, key := range checks {
+	for i, key := range checks {
 		heads := b.boxHeads(key)
-		if len(heads) == 0 || !onCard(key, checks, d) {
+		if len(heads) == 0 || !onCard(key, i, d) {
 			continue
 		}
 		name := b.say("check." + key)
@@ -145,20 +175,22 @@ func (b *book) boxes(c towerCell, checks []string, d density) (page.Block, bool)
 	done := []string{b.say("card.done"), b.say("card.date"), b.say("card.time")}
 	fig.Rows = append(fig.Rows, plot.BoxRow{Heads: done, Wide: true})
 	said = append(said, strings.Join(done, ", "))
-	return page.Picture{Figure: fig, Alt: b.say("card.boxesalt", "rows", strings.Join(said, "; "))}, true
+	return page.Picture{Figure: fig, Alt: b.say("card.boxesalt", "rows", strings.Join(said, "; "))}
 }
 
-// onCard tells whether the check has boxes at the density.
-func onCard(key string, checks []string, d density) bool {
+// onCard tells whether the check at a place of the list has boxes at the density.
+func onCard(key string, place int, d density) bool {
 	switch d {
 	case allBoxes:
 		return true
 	case mainBoxes:
-		return slices.Index(checks, key) < 2 || slices.Contains([]string{assess.CouplingGear, assess.CouplingMotor, assess.ShaftEnds}, key)
+		return place < 2 || coupling(key) || key == assess.ShaftEnds
 	case fewBoxes:
-		return slices.Index(checks, key) < 2
+		return place < 2 || coupling(key)
+	case leastBoxes:
+		return place < 2
 	}
-	return false
+	return place < 1
 }
 
 // boxHeads are the words over the boxes of a check, the return reading last;
@@ -191,8 +223,10 @@ func (b *book) boxHeads(key string) []string {
 	return nil
 }
 
-// mostBoxes is the most boxes of one check.
-const mostBoxes = 60
+const (
+	mostBoxes   = 60 // of one check
+	longestHead = 6  // letters over a box
+)
 
 func numbers(n int) []string {
 	var out []string
@@ -203,5 +237,9 @@ func numbers(n int) []string {
 }
 
 func (b *book) clockHeads() []string {
-	return []string{b.say("card.top"), b.sideName(), b.say("card.bottom"), b.say("card.otherside")}
+	side := b.sideName()
+	if len(side) > longestHead {
+		side = b.say("sideword.unnamed")
+	}
+	return []string{b.say("card.top"), side, b.say("card.bottom"), b.say("card.otherside")}
 }

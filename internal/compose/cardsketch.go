@@ -10,20 +10,22 @@ import (
 	"asleft/internal/plot"
 )
 
-// cardSketch is the cell from above with the moves of the card.
-func (b *book) cardSketch(c towerCell, m correct.Moves) page.Picture {
-	return b.sketch(m.Moves, plot.Frame{Width: 285, Height: b.sketchHeight(m)})
-}
-
-// sketchHeight leaves room for tables.
-func (b *book) sketchHeight(m correct.Moves) float64 {
+// cardSketch is the cell from above with the moves of the card, lower where the
+// card is full.
+func (b *book) cardSketch(m correct.Moves, d density) page.Picture {
+	h := 236.0
+	if d > mainBoxes {
+		h = 200
+	}
 	for _, x := range m.Moves {
 		if x.Kind == correct.KindMotorShim || x.Kind == correct.KindMotorPush || x.Kind == correct.KindMotorAxial {
-			return 280
+			h += 50
 		}
 	}
-	return 236
+	return b.sketch(m.Moves, plot.Frame{Width: sketchWidth, Height: h})
 }
+
+const sketchWidth = 285
 
 // sketch draws moves; its alternative text says them.
 func (b *book) sketch(moves []correct.Move, frame plot.Frame) page.Picture {
@@ -38,11 +40,8 @@ func (b *book) sketch(moves []correct.Move, frame plot.Frame) page.Picture {
 		b.intoSketch(&fig, m)
 		said = append(said, strings.TrimSuffix(b.moveLine(m), "."))
 	}
-	if len(fig.Feet) == 0 {
+	if len(fig.Feet) == 0 && len(fig.Places) == 0 {
 		b.feetAsTheyAre(&fig)
-	}
-	if len(fig.Feet) > 0 && frame.Width > 250 {
-		fig.Note = b.say("card.feetnote")
 	}
 	return page.Picture{Figure: fig, Alt: b.say("card.sketchalt", "text", strings.Join(said, "; "))}
 }
@@ -57,7 +56,6 @@ func (b *book) intoSketch(fig *plot.FeetSketch, m correct.Move) {
 			}
 		}
 	case correct.KindSlide, correct.KindCylinder:
-		fig.MoveCylinder = m.Kind == correct.KindCylinder
 		fig.Slide = b.sketchSlide(m)
 	case correct.KindWall:
 		b.wallPlaces(fig, m)
@@ -126,19 +124,16 @@ func (b *book) feetAsTheyAre(fig *plot.FeetSketch) {
 	}
 }
 
-// sketchSlide is the arrow with its components, each short: the table and the
-// list have both units.
+// sketchSlide is the arrow with the amounts of its components; the list says
+// which way in words.
 func (b *book) sketchSlide(m correct.Move) *plot.SketchSlide {
-	out := &plot.SketchSlide{Dx: m.Along.Float(b.first), Dy: (m.Front + m.Rear).Float(b.first) / 2}
+	across := (m.Front + m.Rear) / 2
+	out := &plot.SketchSlide{Dx: m.Along.Float(b.first), Dy: across.Float(b.first)}
 	if m.Along != 0 {
-		key := "way.toward"
-		if m.Along < 0 {
-			key = "way.away"
-		}
-		out.Along = b.say(key, "amount", b.short(m.Along))
+		out.Along = b.short(m.Along)
 	}
-	if across := (m.Front + m.Rear) / 2; across != 0 {
-		out.Across = b.across(across, b.short)
+	if across != 0 {
+		out.Across = b.short(across)
 	}
 	return out
 }

@@ -3,7 +3,9 @@ package compose
 import (
 	"strconv"
 
+	"asleft/internal/assess"
 	"asleft/internal/correct"
+	"asleft/internal/measure"
 	"asleft/internal/page"
 )
 
@@ -30,14 +32,11 @@ func (b *book) moveTable(m correct.Move) (page.Table, bool) {
 // stackTable is NOW, CHANGE and NEW of every foot. Where today's stacks are not
 // known, only what goes in is said.
 func (b *book) stackTable(m correct.Move) page.Table {
-	t := b.setTable("card.foot_no", "card.stacktable")
+	t := b.setTable("card.foot_no", "card.stacktable", true)
 	for _, f := range m.Feet {
 		now, after := b.say("card.notknown"), b.say("card.notknown")
 		if f.Known {
-			now, after = b.twice(f.Now), b.twice(f.New)
-		}
-		if f.Known && f.Pieces > 0 {
-			after = join(", ", after, b.count("card.pieces", f.Pieces))
+			now, after = b.bare(f.Now), b.bare(f.New)
 		}
 		t.Rows = append(t.Rows, setRow(f.Foot, now, b.shimChange(f.Change), after, f.Change != 0))
 	}
@@ -45,18 +44,55 @@ func (b *book) stackTable(m correct.Move) page.Table {
 }
 
 func (b *book) bladeTable(m correct.Move) page.Table {
-	t := b.setTable("card.blade_no", "card.bladetable")
+	angles := m.Kind == correct.KindBladePitch
+	t := b.setTable("card.blade_no", "card.bladetable", !angles)
 	for _, c := range m.Blades {
-		t.Rows = append(t.Rows, setRow(c.Blade, b.setAmount(c.Now), b.bladeChange(m.Kind, c.Change), b.setAmount(c.New), true))
+		now, after := b.setAmount(c.Now), b.setAmount(c.New)
+		if !angles {
+			now, after = b.bareSet(measure.Length(c.Now.N)), b.bareSet(measure.Length(c.New.N))
+		}
+		t.Rows = append(t.Rows, setRow(c.Blade, now, b.bladeShort(m.Kind, c.Change), after, true))
 	}
 	return t
 }
 
-func (b *book) setTable(what, summary string) page.Table {
+// bladeShort is the change of a blade as a table holds it.
+func (b *book) bladeShort(kind string, a assess.Amount) string {
+	if kind == correct.KindBladePitch {
+		return b.bladeChange(kind, a)
+	}
+	l := measure.Length(a.N)
+	way := map[bool]string{true: "card.tohub", false: "card.towall"}[l > 0]
+	if kind == correct.KindBladeSeat {
+		way = map[bool]string{true: "card.raise", false: "card.lower"}[l > 0]
+	}
+	return b.say(way, "amount", b.short(l)+" ("+withUnit(l.Abs().Format(b.second, decimalsOf(b.second)), b.second.String())+")")
+}
+
+// bare is an amount in both units, which stand in the head.
+func (b *book) bare(l measure.Length) string {
+	return l.Format(b.first, decimalsOf(b.first)) + " (" + l.Format(b.second, decimalsOf(b.second)) + ")"
+}
+
+// bareSet is the same of what a tape is set to.
+func (b *book) bareSet(l measure.Length) string {
+	if text, exact := l.FormatFraction(64); exact && b.first == measure.UnitInch {
+		return text + " (" + l.Format(b.second, decimalsOf(b.second)) + ")"
+	}
+	return b.bare(l)
+}
+
+// setTable is the head of a table of what is set. Lengths have their units in it.
+func (b *book) setTable(what, summary string, lengths bool) page.Table {
+	now, after := b.say("card.now"), b.say("card.new")
+	if lengths {
+		units := b.first.String() + " (" + b.second.String() + ")"
+		now, after = b.say("card.unit", "head", now, "units", units), b.say("card.unit", "head", after, "units", units)
+	}
 	return page.Table{
 		Size:    cardMove,
-		Columns: []page.Column{{Fit: true}, {Width: 1}, {Width: 1.45}, {Width: 1.35}},
-		Head:    [][]page.TableCell{b.headRow(what, "card.now", "card.change", "card.new")},
+		Columns: []page.Column{{Fit: true}, {Width: 1}, {Width: 2.1}, {Width: 1}},
+		Head:    [][]page.TableCell{{headCell(b.say(what), 0), headCell(now, 0), headCell(b.say("card.change"), 0), headCell(after, 0)}},
 		Summary: b.say(summary),
 	}
 }

@@ -2,6 +2,7 @@ package plot
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/wcharczuk/go-chart/v2"
 )
@@ -23,12 +24,14 @@ type BoxRow struct {
 
 // Sizes of boxes in points: a box takes "12-3/64" in a gloved hand's writing.
 const (
-	boxName    = 90.0
-	boxLeast   = 31.0
+	boxName    = 78.0 // room for the name
+	boxShort   = 68.0 // and of a row that goes beside another
+	boxLeast   = 30.0
 	boxMost    = 44.0
-	boxHigh    = 21.0
-	boxHead    = 13.0
+	boxHigh    = 19.0
+	boxHead    = 12.5
 	boxGap     = 3.0
+	boxWide    = 3.0  // over a row of wide boxes
 	boxPair    = 12.0 // between two rows side by side
 	shortRow   = 5    // most boxes of a row that goes beside another
 	mostBoxes  = 64
@@ -39,6 +42,7 @@ const (
 type boxLine struct {
 	row  *BoxRow
 	x, w float64
+	bare bool // the heads stand over the row above
 }
 
 // lay puts rows on lines, two short ones beside each other.
@@ -50,26 +54,47 @@ func (b Boxes) lay() [][]boxLine {
 	for i := range b.Rows {
 		r := &b.Rows[i]
 		if r.Wide || len(r.Heads) > shortRow {
-			out, open = append(out, []boxLine{{r, 0, w}}), nil
+			bare := !r.Wide && i > 0 && !b.Rows[i-1].Wide && slices.Equal(r.Heads, b.Rows[i-1].Heads)
+			out, open = append(out, []boxLine{{r, 0, w, bare}}), nil
 			continue
 		}
 		if open != nil {
 			n := len(out) - 1
-			out[n], open = append(out[n], boxLine{r, half + boxPair, half}), nil
+			out[n], open = append(out[n], boxLine{r, half + boxPair, half, false}), nil
 			continue
 		}
-		out = append(out, []boxLine{{r, 0, half}})
+		out = append(out, []boxLine{{r, 0, half, false}})
 		open = &out[len(out)-1][0]
 	}
 	return out
 }
 
 // perLine is how many boxes of the row go side by side.
-func (l boxLine) perLine() int { return max(1, int((l.w-boxName)/boxLeast)) }
+func (l boxLine) perLine() int { return max(1, int((l.w-l.name())/boxLeast)) }
+
+// name is the room for the name of the check.
+func (l boxLine) name() float64 {
+	if len(l.row.Heads) <= shortRow {
+		return boxShort
+	}
+	return boxName
+}
 
 func (l boxLine) height() float64 {
 	n := max(1, (len(l.row.Heads)+l.perLine()-1)/l.perLine())
-	return float64(n) * (boxHead + boxHigh + boxGap)
+	if l.row.Wide {
+		return boxWide + boxHigh + boxGap
+	}
+	return float64(n) * (l.head() + boxHigh + boxGap)
+}
+
+// head is the height of the words over the boxes. A row of one line with the same
+// words as the row above goes without.
+func (l boxLine) head() float64 {
+	if l.bare && len(l.row.Heads) <= l.perLine() {
+		return 0
+	}
+	return boxHead
 }
 
 // Size implements Figure. The height follows from the rows.
@@ -112,25 +137,27 @@ func (l boxLine) draw(c *canvas, y float64) {
 		l.drawWide(c, y)
 		return
 	}
-	name := c.wrap(l.row.Name, boxName-4, cardBold)
+	name := c.wrap(l.row.Name, l.name()-4, cardBold)
 	for i, text := range name.lines {
-		c.text(c.fit(text, boxName-4, cardBold), point{l.x, y + cardText + float64(i)*cardText*1.06}, cardBold)
+		c.text(c.fit(text, l.name()-4, cardBold), point{l.x, y + l.head()/2 + cardText/2 + 1 + float64(i)*cardText*1.06}, cardBold)
 	}
 	per := l.perLine()
 	width := boxMost
 	if n := len(l.row.Heads); n > 0 {
-		width = min(boxMost, (l.w-boxName-1)/float64(min(per, n)))
+		width = min(boxMost, (l.w-l.name()-1)/float64(min(per, n)))
 	}
 	for i, head := range l.row.Heads {
-		x := l.x + boxName + float64(i%per)*width
-		drawBox(c, head, x, y+float64(i/per)*(boxHead+boxHigh+boxGap), width)
+		x := l.x + l.name() + float64(i%per)*width
+		drawBox(c, head, x, y+float64(i/per)*(boxHead+boxHigh+boxGap), width, l.head())
 	}
 }
 
-func drawBox(c *canvas, head string, x, top, width float64) {
+func drawBox(c *canvas, head string, x, top, width, over float64) {
 	white := White
-	c.centered(c.fit(head, width-1, cardStyle), point{x + width/2, top + boxHead/2}, cardStyle)
-	c.rect(box{x + 0.5, top + boxHead, x + width - 1.5, top + boxHead + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
+	if over > 0 {
+		c.centered(c.fit(head, width-1, cardStyle), point{x + width/2, top + over/2}, cardStyle)
+	}
+	c.rect(box{x + 0.5, top + over, x + width - 1.5, top + over + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
 }
 
 // drawWide shares the width among the boxes, each with its word before it.
@@ -140,7 +167,7 @@ func (l boxLine) drawWide(c *canvas, y float64) {
 	for i, head := range l.row.Heads {
 		x := l.x + float64(i)*l.w/n
 		text := c.measure(head, cardStyle) + 5
-		c.text(head, point{x, y + boxHead + boxHigh/2 + cardText*capHeight/2}, cardStyle)
-		c.rect(box{x + text, y + boxHead - 4, x + l.w/n - 8, y + boxHead + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
+		c.text(head, point{x, y + boxWide + boxHigh/2 + cardText*capHeight/2}, cardStyle)
+		c.rect(box{x + text, y + boxWide, x + l.w/n - 8, y + boxWide + boxHigh}, &pen{tone: Ink, width: 0.9}, &white)
 	}
 }

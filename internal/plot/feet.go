@@ -13,13 +13,12 @@ import (
 type FeetSketch struct {
 	Frame
 	// Words at the parts; a blank word leaves the part unnamed. Toward stands
-	// beside the motor, Side90 at the right, Side270 at the left.
-	Motor, Toward, Side90, Side270 string
+	// beside the motor, Side90 at the right.
+	Motor, Toward, Side90 string
 	// Feet of what is shimmed, numbered clockwise from the motor.
 	Feet []SketchFoot
-	// Slide of the fan center, or, with MoveCylinder, of the wall.
-	Slide        *SketchSlide
-	MoveCylinder bool
+	// Slide of the fan center.
+	Slide *SketchSlide
 	// Places where the wall goes in or out.
 	Places []SketchPlace
 	// Rear and Front are what is done at the motor's feet; the motor is drawn
@@ -38,8 +37,8 @@ type SketchFoot struct {
 	Moved         bool
 }
 
-// SketchSlide is a slide in plan. Along and Across are the two components as
-// printed; a blank one is zero.
+// SketchSlide is a slide in plan. Along and Across are the amounts of its two
+// components as printed; a blank one is zero.
 type SketchSlide struct {
 	Dx, Dy        float64
 	Along, Across string

@@ -16,9 +16,8 @@ const (
 	cardText   = 11.0
 	cardNumber = 13.0
 	footHalf   = 9.0 // half a foot's square
-	baseAt     = 0.4 // middle of the outermost feet, in parts of the wall radius
-	sideRoom   = 40.0
-	noteRoom   = 18.0
+	baseAt     = 0.5 // middle of the outermost feet, in parts of the wall radius
+	sideRoom   = 44.0
 	badgeRoom  = 22.0
 	motorSmall = 30.0 // height of a motor that stays
 	motorLarge = 96.0 // and of one that moves
@@ -44,9 +43,6 @@ func (f *feetFigure) place() error {
 		air += badgeRoom
 	}
 	under := margin + ring
-	if f.Note != "" {
-		under += noteRoom
-	}
 	f.wall = min((f.w-2*(sideRoom+ring))/2, (f.h-margin-motorH-air-under)/2)
 	if f.wall < 2*minRing {
 		return ErrNoRoom
@@ -101,7 +97,7 @@ func (f *feetFigure) spots() []point {
 	across := most(func(x SketchFoot) float64 { return x.Across })
 	var out []point
 	for _, x := range f.Feet {
-		out = append(out, point{f.o.x + x.Across/across*f.wall*baseAt, f.o.y - x.Along/along*f.wall*baseAt*1.25})
+		out = append(out, point{f.o.x + x.Across/across*f.wall*baseAt, f.o.y - x.Along/along*f.wall*baseAt*1.1})
 	}
 	return out
 }
@@ -147,35 +143,35 @@ func (f *feetFigure) drawFoot(foot SketchFoot, p point) {
 	f.drawBlock(b, point{x, p.y}, true)
 }
 
-// drawSlide is the fat arrow with its two components, thin, beside it.
+// drawSlide is the fat arrow with its two components, thin, and their amounts
+// beside them.
 func (f *feetFigure) drawSlide() {
 	s := f.Slide
 	if s == nil || s.Dx == 0 && s.Dy == 0 {
 		return
 	}
 	at := math.Atan2(s.Dy, s.Dx) * 180 / math.Pi
-	length := f.wall * 0.36
-	o := f.o
-	thin := pen{tone: Ink, width: 1.2, dash: []float64{3, 2}}
 	sin, cos := math.Sincos(at * math.Pi / 180)
-	tip := o.polar(at, length)
+	tip := f.o.polar(at, f.wall*0.44)
+	corner := point{f.o.x, tip.y}
+	thin := pen{tone: Ink, width: 1.6, dash: []float64{3, 2}}
 	if s.Along != "" && s.Across != "" {
-		f.line(o, point{o.x, tip.y}, thin)
-		f.line(point{o.x, tip.y}, tip, thin)
+		f.line(f.o, corner, thin)
+		f.line(corner, tip, thin)
 	}
-	f.arrow(o, tip, pen{tone: Ink, width: 9}, 20)
+	f.arrow(f.o, tip, pen{tone: Ink, width: 11}, 24)
 	if s.Along != "" {
-		f.drawWayLabel(s.Along, point{o.x, o.y - math.Copysign(f.wall*0.76, cos)}, f.wall*1.1)
+		w := f.measure(s.Along, cardBold)
+		f.drawBlock(f.block([]string{s.Along}, cardBold), point{f.o.x - math.Copysign(w/2+9, sin), (f.o.y + corner.y) / 2}, true)
 	}
 	if s.Across != "" {
-		f.drawWayLabel(s.Across, point{o.x + math.Copysign(f.wall*0.66, sin), o.y}, f.wall*0.62)
+		// Beyond the component along, or, without one, above the arrow.
+		y := tip.y - math.Copysign(cardText+1, cos)
+		if s.Along == "" {
+			y = tip.y - 20
+		}
+		f.drawBlock(f.block([]string{s.Across}, cardBold), point{(f.o.x + tip.x) / 2, y}, true)
 	}
-}
-
-func (f *feetFigure) drawWayLabel(s string, at point, room float64) {
-	b := f.wrap(s, room, cardBold)
-	at.x = min(max(at.x, 1+b.w/2), f.w-1-b.w/2)
-	f.drawBlock(b, at, true)
 }
 
 // drawPlaces are positions at the wall with an arrow in or out where it moves.
@@ -239,27 +235,30 @@ func (f *feetFigure) drawMotorRow(row MotorRow, y float64) {
 	}
 }
 
-// drawNames says which way is which.
+// drawNames says which way is which: an arrow and a name at the right, and beside
+// the motor.
 func (f *feetFigure) drawNames() {
-	name := func(s string, left, room float64) {
-		b := f.wrap(s, room, cardStyle)
-		if len(b.lines) > 0 {
-			for i, l := range b.lines {
-				b.lines[i] = f.fit(l, room, cardStyle)
-			}
-			b.w = min(b.w, room)
-			f.drawBlock(b, point{left + room/2, f.o.y + f.wall*0.78}, true)
-		}
+	left := f.o.x + f.wall + 5
+	if len(f.Places) > 0 {
+		left += badgeRoom
 	}
-	name(f.Side90, f.w-sideRoom-16, sideRoom+14)
-	name(f.Side270, 2, sideRoom+14)
+	if b := f.wrap(f.Side90, f.w-left-1, cardStyle); len(b.lines) > 0 {
+		for i, l := range b.lines {
+			b.lines[i] = f.fit(l, f.w-left-1, cardStyle)
+		}
+		b = f.block(b.lines, cardStyle)
+		x := left + (f.w-left-1)/2
+		f.drawBlock(b, point{x, f.o.y + 5 + b.h/2}, true)
+		f.arrow(point{x - 13, f.o.y - 4}, point{x + 13, f.o.y - 4}, pen{tone: Ink, width: 2}, 8)
+	}
 	if f.Toward != "" && !f.motorMoves() {
 		c := f.motor.center()
 		x := f.motor.x1 + 14
 		f.arrow(point{x, c.y + 13}, point{x, c.y - 13}, pen{tone: Ink, width: 2}, 8)
-		f.drawBlock(f.wrap(f.Toward, f.w-x-10, cardStyle), point{x + 8 + (f.w-x-10)/2, c.y}, false)
+		b := f.wrap(f.Toward, f.w-x-10, cardStyle)
+		f.drawBlock(b, point{x + 9 + b.w/2, c.y}, false)
 	}
-	if f.Note != "" {
-		f.centered(f.fit(f.Note, f.w-2, cardStyle), point{f.w / 2, f.h - margin - cardText/2}, cardStyle)
+	if b := f.wrap(f.Note, f.motor.x0-8, cardStyle); len(b.lines) > 0 {
+		f.drawBlock(b, point{1 + b.w/2, margin + b.h/2}, false)
 	}
 }
