@@ -51,6 +51,7 @@ func (in *Input) dataInput() data.Input {
 		Rules:      in.Rules,
 		Record:     &in.Record,
 		Assessment: &in.Assessment,
+		Moves:      in.Moves,
 	}
 }
 

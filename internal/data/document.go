@@ -100,20 +100,21 @@ type Amount struct {
 
 // Cell is one cell of the tower: what was typed about it, and its assessment.
 type Cell struct {
-	InPackage bool         `json:"inPackage"`
-	State     string       `json:"state"`
-	Entries   Row          `json:"entries"`
-	Blocks    Keyed[Row]   `json:"blocks"` // what was typed once for a block of readings, by check key
-	Checks    Keyed[Check] `json:"checks"` // by check key
-	Moves     []Row        `json:"moves,omitempty"`
-	Stacks    Keyed[Row]   `json:"stacks,omitempty"`    // shims as they are now, by foot
-	Fasteners Keyed[Row]   `json:"fasteners,omitempty"` // by the key of the set's items
-	Pins      Keyed[Row]   `json:"pins,omitempty"`      // by the key of the items
-	PreStart  Keyed[Row]   `json:"preStart,omitempty"`  // by line
-	StartUps  Keyed[Row]   `json:"startUps,omitempty"`  // by round key: "run1" …
-	Reasons   []Reason     `json:"reasons,omitempty"`
-	Questions []Code       `json:"questions,omitempty"`
-	Due       []Code       `json:"due,omitempty"` // after the first run or the first water
+	InPackage   bool         `json:"inPackage"`
+	State       string       `json:"state"`
+	Entries     Row          `json:"entries"`
+	Blocks      Keyed[Row]   `json:"blocks"` // what was typed once for a block of readings, by check key
+	Checks      Keyed[Check] `json:"checks"` // by check key
+	Moves       []Row        `json:"moves,omitempty"`
+	Corrections *Corrections `json:"corrections,omitempty"` // what to move, nil where nothing is to be said
+	Stacks      Keyed[Row]   `json:"stacks,omitempty"`      // shims as they are now, by foot
+	Fasteners   Keyed[Row]   `json:"fasteners,omitempty"`   // by the key of the set's items
+	Pins        Keyed[Row]   `json:"pins,omitempty"`        // by the key of the items
+	PreStart    Keyed[Row]   `json:"preStart,omitempty"`    // by line
+	StartUps    Keyed[Row]   `json:"startUps,omitempty"`    // by round key: "run1" …
+	Reasons     []Reason     `json:"reasons,omitempty"`
+	Questions   []Code       `json:"questions,omitempty"`
+	Due         []Code       `json:"due,omitempty"` // after the first run or the first water
 	// Milestones that the cell has passed.
 	Mechanical bool `json:"mechanicallyComplete,omitempty"`
 	Started    bool `json:"startedUp,omitempty"`

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"asleft/internal/assess"
+	"asleft/internal/correct"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 )
@@ -20,6 +21,7 @@ type Input struct {
 	Rules      assess.Rules
 	Record     *field.Record
 	Assessment *assess.Assessment
+	Moves      []correct.Moves // of the same record and assessment; may be left out
 }
 
 var errUnits = errors.New("results can be in inches or millimeters only")
@@ -102,19 +104,20 @@ func find(cells []field.Cell, number int) *field.Cell {
 
 func (e *encoder) cell(f *field.Cell, a *assess.Cell) Cell {
 	c := Cell{
-		InPackage: a.InPackage,
-		State:     string(a.State),
-		Entries:   cellRow(f),
-		Blocks:    blocks(f),
-		Moves:     rows(f.Moves, moveRow),
-		Stacks:    stackRows(f.Stacks),
-		Fasteners: fastenerRows(f.Fasteners),
-		Pins:      pinRows(f.Pins),
-		PreStart:  preStartRows(f.PreStart),
-		StartUps:  startUpRows(f.StartUps),
-		Reasons:   e.reasons(a.Reasons),
-		Questions: e.codes(a.Questions),
-		Due:       e.codes(a.Due),
+		InPackage:   a.InPackage,
+		State:       string(a.State),
+		Entries:     cellRow(f),
+		Blocks:      blocks(f),
+		Moves:       rows(f.Moves, moveRow),
+		Corrections: e.corrections(a.Number),
+		Stacks:      stackRows(f.Stacks),
+		Fasteners:   fastenerRows(f.Fasteners),
+		Pins:        pinRows(f.Pins),
+		PreStart:    preStartRows(f.PreStart),
+		StartUps:    startUpRows(f.StartUps),
+		Reasons:     e.reasons(a.Reasons),
+		Questions:   e.codes(a.Questions),
+		Due:         e.codes(a.Due),
 
 		Mechanical: a.Mechanical,
 		Started:    a.Started,
