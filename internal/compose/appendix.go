@@ -19,6 +19,7 @@ func (b *book) appendix() []page.Block {
 		blocks = append(blocks, page.Heading{Level: 3, Runs: plain(b.cellName(c))})
 		tables := append(b.entryTables(c, true, assess.Tilt, assess.Clearance),
 			b.entryTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)...)
+		tables = append(tables, b.driveEntries(c)...)
 		if len(tables) == 0 {
 			tables = []page.Block{b.para("cell.unread")}
 		}

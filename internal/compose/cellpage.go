@@ -1,16 +1,29 @@
 package compose
 
 import (
+	"cmp"
+	"slices"
+
 	"asleft/internal/assess"
-	"asleft/internal/data"
 	"asleft/internal/page"
 )
 
-// cellSection is all pages of a cell: what it is and how it stands; what was
-// read by position; what was read by blade; the readings themselves. With few
-// rounds each part fills a page; with more they follow on, so that none is left
-// half blank.
+// cellSection is all pages of a cell.
 func (b *book) cellSection(c towerCell) page.Section {
+	all := b.wholeJob
+	if b.in.Assessment.Partial {
+		all = b.fanOnly
+	}
+	blocks := all(c)
+	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
+	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.judged.State)))
+	return s
+}
+
+// fanOnly is what the cell is and how it stands; what was read by position; what
+// was read by blade; the readings themselves. With few rounds each part fills a
+// page; with more they follow on, so that none is left half blank.
+func (b *book) fanOnly(c towerCell) []page.Block {
 	var pageEnd []page.Block
 	blocks := b.cellSummary(c)
 	switch n := b.rounds(c); {
@@ -25,9 +38,7 @@ func (b *book) cellSection(c towerCell) page.Section {
 	if tables := b.readingPage(c); len(tables) > 0 {
 		blocks = append(append(blocks, pageEnd...), tables...)
 	}
-	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
-	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.judged.State)))
-	return s
+	return blocks
 }
 
 // rounds is the largest number of rounds of any check.
@@ -46,15 +57,20 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 		page.Heading{Level: 2, Anchor: cellAnchor(c.judged.Number),
 			Runs:     []page.Run{{Text: name + ": "}, state},
 			Bookmark: name + ": " + state.Text},
-		page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{
-			{b.identity(c)}, b.cellReasons(c),
-		}},
-		b.verdictTable(c),
-		page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize},
 	}
-	blocks = append(blocks, b.questions(c)...)
-	blocks = append(blocks, b.h3("cell.rounds"), b.roundsTable(c))
-	blocks = append(blocks, b.moves(c)...)
+	if reasons := b.cellReasons(c); len(b.cellGroups(c)) > fewReasons {
+		blocks = append(append(blocks, b.identity(c)), reasons...)
+	} else {
+		blocks = append(blocks, halves([]page.Block{b.identity(c)}, reasons))
+	}
+	verdicts := append(b.verdictTables(c), page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize})
+	head := slices.Concat(b.due(c), b.questions(c), []page.Block{b.h3("cell.rounds"), b.roundsTable(c)}, b.moves(c))
+	blocks = append(blocks, b.milestones(c)...)
+	if b.in.Assessment.Partial || len(b.cellGroups(c)) <= fewReasons {
+		blocks = slices.Concat(blocks, verdicts, head)
+	} else { // the tables want a page of their own
+		blocks = slices.Concat(blocks, head, verdicts)
+	}
 	if r := b.text(c.read.Remarks); r != "" {
 		blocks = append(blocks, b.h3("cell.remarks"), page.Paragraph{Runs: plain(r)})
 	}
@@ -82,6 +98,40 @@ func (b *book) identity(c towerCell) page.Block {
 	return t
 }
 
+// fewReasons is the number of reasons that stand beside the identity of a cell.
+const fewReasons = 7
+
+// cellGroups are the reasons of a cell; checks that have the same one share a
+// line.
+func (b *book) cellGroups(c towerCell) []reasonGroup {
+	var groups []reasonGroup
+	for _, r := range c.judged.Reasons {
+		groups = append(groups, reasonGroup{first: r, checks: []string{r.Check}})
+	}
+	groups = b.joinChecks(groups)
+	slices.SortStableFunc(groups, func(x, y reasonGroup) int { return cmp.Compare(rank(x), rank(y)) })
+	return groups
+}
+
+// cellReason is a line of the reasons of a cell, each check a link to where it
+// stands.
+func (b *book) cellReason(c towerCell, g reasonGroup) []page.Run {
+	var runs []page.Run
+	for i, key := range g.checks {
+		if key == "" {
+			continue
+		}
+		if i > 0 {
+			runs = append(runs, page.Run{Text: "; "})
+		}
+		runs = append(runs, page.Run{Text: b.say("check." + key), Link: checkAnchor(c.judged.Number, key)})
+	}
+	if len(runs) > 0 {
+		runs = append(runs, page.Run{Text: ": "})
+	}
+	return append(runs, page.Run{Text: b.codeText(g.first.Code)})
+}
+
 // cellReasons says why the cell is not ready.
 func (b *book) cellReasons(c towerCell) []page.Block {
 	if len(c.judged.Reasons) == 0 {
@@ -93,77 +143,12 @@ func (b *book) cellReasons(c towerCell) []page.Block {
 			page.Paragraph{Runs: linked(plain(b.say(key)), anchorReasons)}}}}
 	}
 	list := page.List{}
-	for _, r := range c.judged.Reasons {
-		runs := plain(b.reasonText(r))
-		if r.Check != "" {
-			runs = linked(runs, checkAnchor(c.judged.Number, r.Check))
-		}
-		list.Items = append(list.Items, runs)
+	for _, g := range b.cellGroups(c) {
+		list.Items = append(list.Items, b.cellReason(c, g))
 	}
 	return []page.Block{page.Panel{Tone: page.Bad, Blocks: []page.Block{
 		page.Paragraph{Runs: bold(b.say("cell.why")), Keep: true}, list,
 	}}}
-}
-
-// verdictTable is the cell in one table: what was read, what is allowed, how
-// far inside it is, and who says so.
-func (b *book) verdictTable(c towerCell) page.Table {
-	t := page.Table{
-		Columns: []page.Column{{Width: 1.1}, {Width: 1.9}, {Width: 0.75, Align: page.Right},
-			{Width: 0.75, Align: page.Right}, {Width: 1.2}, {Width: 2.5}},
-		Head: [][]page.TableCell{b.headRow("limits.check", "limits.criterion", "cell.reading",
-			"cell.margin", "cell.verdict", "cell.source")},
-		Summary: b.say("cell.verdicttable"),
-	}
-	for i := range c.judged.Checks {
-		t.Rows = append(t.Rows, b.verdictRow(c.judged.Number, &c.judged.Checks[i]))
-	}
-	return t
-}
-
-func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
-	word := b.verdictCell(k.Verdict)
-	word.Runs[0].ID = b.claim(data.VerdictID(n, k.Key))
-	reading, inside := page.TableCell{}, page.TableCell{}
-	if r := k.StandingRound(); r != nil {
-		id := data.RoundID(n, k.Key, r.Key)
-		if r.Deciding != nil {
-			reading = cell(b.value(data.Under(id, "deciding"), b.amount(*r.Deciding)))
-		}
-		if r.Margin != nil {
-			inside = cell(b.value(data.Under(id, "margin"),
-				withUnit(margin(*r.Margin, b.first), unitOf(*r.Margin, b.first))))
-		}
-	}
-	name := page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}
-	return page.TableRow{Cells: []page.TableCell{
-		name, textCell(b.mustHold(k)), reading, inside, word, {Runs: b.sourceRuns(k)},
-	}}
-}
-
-// mustHold is what is compared, and the limit it is held against.
-func (b *book) mustHold(k *assess.Check) string {
-	limit := b.limitText(k.Limit)
-	if limit == "" {
-		return b.say("short." + k.Key)
-	}
-	return b.say("cell.musthold", "what", b.say("short."+k.Key), "limit", limit)
-}
-
-// sourceRuns names what a verdict rests on: the document of the limit, the
-// accepted deviation, or who said that it is not asked for.
-func (b *book) sourceRuns(k *assess.Check) []page.Run {
-	if w := k.Waiver; w != nil && (k.Verdict == assess.NotRequired || k.Verdict == assess.ByOthers) {
-		return plain(join(", ", b.text(w.Reason), b.text(w.By)))
-	}
-	text := b.authorityText(k.Limit)
-	if k.Starting {
-		text = join(", ", text, b.say("limits.notaccepted"))
-	}
-	if d := k.Deviation; d != nil {
-		text = join(". ", text, b.say("cell.deviation", "number", b.text(d.Number), "person", b.text(d.Person)))
-	}
-	return plain(text)
 }
 
 // questions are what is worth a second look, said without judging anybody.

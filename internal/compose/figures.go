@@ -24,11 +24,14 @@ func Figures(in Input) ([]Figure, error) {
 	for _, c := range b.cells() {
 		for i := range c.judged.Checks {
 			k := &c.judged.Checks[i]
-			if derived(k.Key) || len(k.Rounds) == 0 {
+			if derived(k.Key) || len(k.Rounds) == 0 || !inGroup(groupFan, k.Key) {
 				continue
 			}
 			p := b.checkPicture(c, k)
 			out = append(out, Figure{figureName(c.judged.Number, k.Key), b.say("check." + k.Key), p.Alt, p.Figure})
+		}
+		if p, ok := b.drivePicture(c); ok && !b.in.Assessment.Partial {
+			out = append(out, Figure{figureName(c.judged.Number, groupDriveLine), b.say("group." + groupDriveLine), p.Alt, p.Figure})
 		}
 	}
 	return out, b.err()

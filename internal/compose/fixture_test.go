@@ -16,6 +16,7 @@ import (
 type plan struct {
 	cells, blades, positions, rounds int
 	good                             bool // nothing against it but that only the fan is covered
+	full                             bool // the whole job, not only the fan
 	names                            func(string) string
 }
 
@@ -132,6 +133,9 @@ func towerOf(p plan) field.Record {
 	}
 	for n := 1; n <= p.cells; n++ {
 		r.Cells = append(r.Cells, cellOf(p, n))
+	}
+	if p.full {
+		wholeTower(p, &r)
 	}
 	if !p.good {
 		lists(m, p, &r)
@@ -295,9 +299,14 @@ func inputOf(t testing.TB, p plan) Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := towerOf(p)
+	r, rules := towerOf(p), testRules
+	if p.full {
+		if rules, err = fullRules(); err != nil {
+			t.Fatal(err)
+		}
+	}
 	return Input{
-		Record: r, Assessment: assess.Assess(r, testRules), Rules: testRules, Words: w,
+		Record: r, Assessment: assess.Assess(r, rules), Rules: rules, Words: w,
 		Program: "asleft 0.1.0", Sources: [][]byte{[]byte("workbook")},
 	}
 }

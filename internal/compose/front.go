@@ -14,6 +14,8 @@ const (
 	notReadySize = 26
 	readySize    = 19
 	frontReasons = 8
+	// With more than one row of tiles, of more lines each for the whole job.
+	frontReasonsRows = 6
 	// With many cells the tiles need the room.
 	frontReasonsMany = 5
 	tilesPerRow      = 3
@@ -120,8 +122,11 @@ func (b *book) frontReasons() []page.Block {
 		return []page.Block{head, b.para("summary.noreasons")}
 	}
 	most := frontReasons
-	if b.many() {
+	switch {
+	case b.many():
 		most = frontReasonsMany
+	case len(b.in.Assessment.Cells) > tilesPerRow:
+		most = frontReasonsRows
 	}
 	shown := len(groups)
 	if shown > most+1 { // a line that says "and 1 more" could say it

@@ -27,6 +27,7 @@ func TestContentOfSmallTowers(t *testing.T) {
 	}{
 		{"one_cell", small, archive.PDFA3A},
 		{"one_cell_archive_only", small, archive.PDFA2A},
+		{"one_cell_whole_job", plan{cells: 1, blades: 4, positions: 4, rounds: 2, full: true}, archive.PDFA3A},
 		{"three_cells_with_gaps", plan{cells: 3, blades: 4, positions: 8, rounds: 3}, archive.PDFA3A},
 	} {
 		t.Run(c.name, func(t *testing.T) {

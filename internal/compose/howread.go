@@ -28,6 +28,10 @@ func (b *book) howRead(c towerCell, check string) [][]page.Run {
 		h.count("how.position", "position", r.Pitch.Position)
 		h.length("how.radius", "radius", r.Pitch.Radius)
 		h.text("how.surface", r.Pitch.Surface)
+	case assess.CouplingGear:
+		h.coupling(&r.Drive.CouplingGear)
+	case assess.CouplingMotor:
+		h.coupling(&r.Drive.CouplingMotor)
 	}
 	return h.parts
 }
@@ -38,6 +42,15 @@ type how struct {
 	cell  int
 	check string
 	parts [][]page.Run
+}
+
+// coupling says where the reader stood and how the shafts were turned.
+func (h *how) coupling(k *field.Coupling) {
+	h.word(h.b.code("how.stood", k.Stood))
+	h.word(h.b.yesNo("how.together", k.Together))
+	if k.Sweep.Value {
+		h.word(h.b.say("how.sweep"))
+	}
 }
 
 func (h *how) word(text string) {

@@ -49,10 +49,23 @@ func (b *book) limitTable() page.Table {
 			"limits.value", "limits.authority", "limits.accepted")},
 		Summary: b.say("limits.table"),
 	}
-	for _, key := range assess.Checks() {
-		t.Rows = append(t.Rows, b.limitRow(key))
+	for _, g := range b.groups() {
+		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		for _, key := range g.checks {
+			t.Rows = append(t.Rows, b.limitRow(key))
+		}
 	}
 	return t
+}
+
+// groupRow names a part of the job in a table of checks; a record of one part
+// needs no name for it.
+func (b *book) groupRow(g checkGroup, columns int) []page.TableRow {
+	if b.in.Assessment.Partial {
+		return nil
+	}
+	return []page.TableRow{{Keep: true, Rule: true, Cells: []page.TableCell{
+		{Runs: bold(b.say("group." + g.key)), Header: true, Span: columns}}}}
 }
 
 func (b *book) limitRow(key string) page.TableRow {
@@ -61,7 +74,11 @@ func (b *book) limitRow(key string) page.TableRow {
 		rowHead(b.say("check." + key)),
 		textCell(b.say("criterion." + key)),
 	}}
-	if l == nil {
+	switch words := b.optional("limits.without." + key); {
+	case l == nil && words != "":
+		row.Cells = append(row.Cells, page.TableCell{Runs: muted(words), Span: 3})
+		return row
+	case l == nil:
 		row.Cells = append(row.Cells, b.verdictCell(b.withoutLimit(key)), page.TableCell{}, page.TableCell{})
 		return row
 	}
@@ -106,6 +123,11 @@ func (b *book) limitParts(l *field.Limit) []limitPart {
 		{"tolerance", b.asTyped(l.Tolerance), b.otherUnit(l.Tolerance)},
 		{"angleTolerance", b.typedAngle(l.AngleTol), ""},
 		{"max", b.asTyped(l.Max), b.otherUnit(l.Max)},
+		{"slope", b.slopeTyped(l.Slope), ""},
+		{"quantityMin", b.quantityTyped(l.Quantities.Min), ""},
+		{"quantityNominal", b.quantityTyped(l.Quantities.Nominal), ""},
+		{"quantityTolerance", b.quantityTyped(l.Quantities.Tolerance), ""},
+		{"quantityMax", b.quantityTyped(l.Quantities.Max), ""},
 	} {
 		if p.text != "" {
 			out = append(out, p)
@@ -127,6 +149,9 @@ func (b *book) limitRuns(l *field.Limit) []page.Run {
 			runs = append(runs, page.Run{Text: " (" + p.other + ")", Face: page.Muted})
 		}
 	}
+	if word := b.code("limits.criterion", l.Criterion); word != "" {
+		runs = append([]page.Run{{Text: word + ": "}}, runs...)
+	}
 	if l.MinCount.Set {
 		runs = append(runs, page.Run{Text: b.say("limits.mincount") + " "},
 			b.value(data.LimitID(l.Check, "minCount"), strconv.Itoa(l.MinCount.Value)))
@@ -147,12 +172,17 @@ func (b *book) limitText(l *field.Limit) string {
 		{"limits.short.tolerance", b.leading(l.Tolerance)},
 		{"limits.short.tolerance", b.typedAngle(l.AngleTol)},
 		{"limits.short.max", b.leading(l.Max)},
+		{"limits.short.max", b.slopeTyped(l.Slope)},
+		{"limits.short.min", b.quantityTyped(l.Quantities.Min)},
+		{"limits.short.nominal", b.quantityTyped(l.Quantities.Nominal)},
+		{"limits.short.tolerance", b.quantityTyped(l.Quantities.Tolerance)},
+		{"limits.short.max", b.quantityTyped(l.Quantities.Max)},
 	} {
 		if p.text != "" {
 			out = join(" ", out, b.say(p.word, "value", p.text))
 		}
 	}
-	return out
+	return join(": ", b.code("limits.criterion", l.Criterion), out)
 }
 
 // authorityText is the document a limit stands in.

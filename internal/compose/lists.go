@@ -27,10 +27,18 @@ func (b *book) deviationTable() page.Table {
 		Summary: b.say("lists.deviationtable"),
 	}
 	return rows(b, t, b.in.Record.Deviations, func(d field.Deviation) []string {
-		return []string{b.text(d.Number), counted(d.Cell), b.code("check", d.Check), b.code("round", d.Round),
+		return []string{b.text(d.Number), counted(d.Cell), b.code("check", d.Check), b.deviationRound(d),
 			b.text(d.Value), b.text(d.Authority), join(", ", b.text(d.Person), b.text(d.Organization)),
 			typedDay(d.Date), join(". ", b.text(d.Note), b.deviationState(d))}
 	})
+}
+
+// deviationRound is the round that a deviation names.
+func (b *book) deviationRound(d field.Deviation) string {
+	if !d.Round.Set {
+		return ""
+	}
+	return b.roundWord(d.Round.Value)
 }
 
 // deviationState says whether the assessment found the deviation to stand.

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"slices"
 	"strconv"
 
 	"asleft/internal/assess"
@@ -19,6 +20,13 @@ func (b *book) method() []page.Block {
 		}},
 		b.h3("method.read"),
 		b.methodTable(),
+	}
+	if !b.in.Assessment.Partial {
+		for _, key := range []string{"method.drive", "method.bolts", "method.startup"} {
+			blocks = append(blocks, b.h3(key+".title"), page.List{Items: b.steps(key, "side", b.side90(), "other", b.side270())})
+		}
+	}
+	return append(blocks,
 		b.h3("method.verdicts"),
 		page.List{Items: b.steps("method.verdict")},
 		b.h3("method.numbers"),
@@ -28,8 +36,7 @@ func (b *book) method() []page.Block {
 		b.eventTable(),
 		b.h3("method.uncertainty.title"),
 		page.List{Items: b.steps("method.uncertainty")},
-	}
-	return blocks
+	)
 }
 
 // planPicture is the cell from above with the crew's own numbers.
@@ -84,10 +91,13 @@ func (b *book) methodTable() page.Table {
 		Head:    [][]page.TableCell{b.headRow("limits.check", "method.reading", "method.criterion")},
 		Summary: b.say("method.readtable"),
 	}
-	for _, key := range assess.Checks() {
-		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
-			rowHead(b.say("check." + key)), textCell(b.say("reading." + key)), textCell(b.say("method.judged." + key)),
-		}})
+	for _, g := range b.groups() {
+		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		for _, key := range g.checks {
+			t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
+				rowHead(b.say("check." + key)), textCell(b.say("reading." + key)), textCell(b.say("method.judged." + key)),
+			}})
+		}
 	}
 	return t
 }
@@ -99,16 +109,38 @@ func (b *book) eventTable() page.Table {
 		Head:    [][]page.TableCell{b.headRow("method.event", "method.overtakes")},
 		Summary: b.say("method.eventtable"),
 	}
-	for _, e := range b.in.Rules.Events {
-		var names []string
-		for _, key := range e.Overtakes {
+	nothing := "method.nothing.else"
+	if b.in.Assessment.Partial {
+		nothing = "method.nothing.fan"
+	}
+	for _, list := range likeEvents(b.in.Rules.Events) {
+		var events, names []string
+		for _, e := range list {
+			events = append(events, b.say("event."+e.Key))
+		}
+		for _, key := range list[0].Overtakes {
 			names = append(names, b.say("check."+key))
 		}
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
-			rowHead(b.say("event." + e.Key)), textCell(b.or(join(", ", names...), "method.nothing")),
+			rowHead(join("; ", events...)), textCell(b.or(join(", ", names...), nothing)),
 		}})
 	}
 	return t
+}
+
+// likeEvents gathers the events that overtake the same, in the order of the first
+// of each.
+func likeEvents(events []assess.Event) [][]assess.Event {
+	var out [][]assess.Event
+	for _, e := range events {
+		i := slices.IndexFunc(out, func(l []assess.Event) bool { return slices.Equal(l[0].Overtakes, e.Overtakes) })
+		if i < 0 {
+			out = append(out, []assess.Event{e})
+			continue
+		}
+		out[i] = append(out[i], e)
+	}
+	return out
 }
 
 // angleFloat is an angle in degrees for a figure.

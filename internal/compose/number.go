@@ -14,11 +14,11 @@ import (
 // Decimals of computed values. A thousandth of an inch and a hundredth of a
 // millimeter are finer than any reading here, and coarse enough to be read.
 const (
-	inchDecimals     = 3
-	milliDecimals    = 2
-	angleDecimals    = 2
-	slopeDecimals    = 3
-	quantityDecimals = 1
+	inchDecimals    = 3
+	milliDecimals   = 2
+	angleDecimals   = 2
+	slopeDecimals   = 3
+	percentDecimals = 1
 )
 
 // maxMarginDecimals bounds the digits added until a margin that is not zero
@@ -42,13 +42,57 @@ func rounded(a assess.Amount, u measure.Unit, more int) string {
 	case assess.KindAngle:
 		return measure.Angle(a.N).Format(angleDecimals + more)
 	case assess.KindRatio:
-		return slope(a.N, 1_000_000).Format(u, slopeRun(u), slopeDecimals+more)
+		return slope(a.N, 10_000).Number().Format(percentDecimals + more)
 	case assess.KindSlope:
 		return slope(a.N, 1_000_000_000).Format(u, slopeRun(u), slopeDecimals+more)
-	case assess.KindQuantity: // millionths
-		return measure.Length(a.N).Format(measure.UnitMillimeter, quantityDecimals+more)
+	case assess.KindArea:
+		return area(a.N, u, more)
+	case assess.KindQuantity:
+		return millionths(a.N, quantityDecimals(a.Unit)+more)
 	}
 	return measure.Length(a.N).Format(u, decimalsOf(u)+more)
+}
+
+// quantityDecimals are those that a reading of the unit can bear.
+func quantityDecimals(u measure.QuantityUnit) int {
+	switch u {
+	case measure.NoUnit, measure.InchPerSecondRMS, measure.InchPerSecondPeak:
+		return 3
+	case measure.Percent, measure.MillimeterPerSecondRMS, measure.MillimeterPerSecondPeak,
+		measure.MeterPerSecond, measure.Gigohm, measure.Hour:
+		return 2
+	case measure.FootPerMinute, measure.PoundForce:
+		return 0
+	}
+	return 1
+}
+
+// millionths prints a number of millionths, without the zeros behind a value
+// that is exact with fewer decimals.
+func millionths(n int64, decimals int) string {
+	for d := range decimals {
+		if n%int64(pow10(6-d)) == 0 {
+			return measure.Length(n).Format(measure.UnitMillimeter, d)
+		}
+	}
+	return measure.Length(n).Format(measure.UnitMillimeter, decimals)
+}
+
+// Areas are printed to 0.0001 in² or 0.1 mm².
+const (
+	squareInch       = int64(measure.Inch) * int64(measure.Inch) // in nm²
+	inchAreaDecimals = 4
+	areaDecimals     = 1
+)
+
+// area prints square nanometers.
+func area(n int64, u measure.Unit, more int) string {
+	scale, d := int64(measure.Millimeter), areaDecimals
+	if u != measure.UnitMillimeter {
+		scale, d = squareInch/1_000_000, inchAreaDecimals
+	}
+	rounded := (n + scale/2) / scale // areas are not negative
+	return measure.Length(rounded).Format(measure.UnitMillimeter, d+more)
 }
 
 // unitOf is the unit that number prints in.
@@ -56,17 +100,22 @@ func unitOf(a assess.Amount, u measure.Unit) string {
 	switch a.Kind {
 	case assess.KindAngle:
 		return "°"
-	case assess.KindRatio, assess.KindSlope:
+	case assess.KindRatio:
+		return measure.Percent.String()
+	case assess.KindSlope:
 		return u.String() + "/" + slopeRun(u).String()
+	case assess.KindArea:
+		return u.String() + "²"
 	case assess.KindQuantity:
 		return a.Unit.String()
 	}
 	return u.String()
 }
 
-// withUnit joins number and unit; a degree sign stands close.
+// withUnit joins number and unit; a degree sign stands close, and a plain number
+// has none.
 func withUnit(text, unit string) string {
-	if unit == "°" {
+	if unit == "°" || unit == "" {
 		return text + unit
 	}
 	return text + "\u00a0" + unit
@@ -91,14 +140,20 @@ func (b *book) amount(a assess.Amount) string {
 }
 
 // margin prints a distance to a limit with its sign. One that is not zero never
-// prints as zero: digits are added until it shows.
+// prints as zero.
 func margin(a assess.Amount, u measure.Unit) string {
+	if a.N > 0 {
+		return "+" + shownNumber(a, u)
+	}
+	return shownNumber(a, u)
+}
+
+// shownNumber is number with as many decimals more as it takes for a value that
+// is not zero to show.
+func shownNumber(a assess.Amount, u measure.Unit) string {
 	text := number(a, u)
 	for more := 1; a.N != 0 && !strings.ContainsAny(text, "123456789") && more <= maxMarginDecimals; more++ {
 		text = rounded(a, u, more)
-	}
-	if a.N > 0 {
-		return "+" + text
 	}
 	return text
 }

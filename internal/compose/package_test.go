@@ -16,6 +16,10 @@ import (
 var (
 	goodPlan = plan{cells: 1, blades: 8, positions: 12, rounds: 2, good: true}
 	bigPlan  = plan{cells: 24, blades: 16, positions: 36, rounds: 4}
+	// The whole job: the ordinary tower, one cell done well, the largest.
+	wholePlan     = plan{cells: 6, blades: 8, positions: 12, rounds: 2, full: true}
+	wholeGoodPlan = plan{cells: 1, blades: 8, positions: 12, rounds: 2, good: true, full: true}
+	wholeBigPlan  = plan{cells: 24, blades: 16, positions: 36, rounds: 4, full: true}
 )
 
 // TestEveryShapeOfTowerFitsItsPages places whole books: nothing may be too
@@ -23,6 +27,8 @@ var (
 func TestEveryShapeOfTowerFitsItsPages(t *testing.T) {
 	long := demoPlan
 	long.names = func(s string) string { return s + strings.Repeat(" of the Northern Valleys Regional Authority", 2) }
+	longWhole := wholePlan
+	longWhole.names = long.names
 	greek := demoPlan
 	greek.names = func(string) string { return "Υδραγωγείο Άρτας" }
 	cyrillic := demoPlan
@@ -31,6 +37,7 @@ func TestEveryShapeOfTowerFitsItsPages(t *testing.T) {
 	three.rounds = 3
 	for name, p := range map[string]plan{
 		"ordinary": demoPlan, "one cell": goodPlan, "many": bigPlan, "three rounds": three, "long names": long,
+		"whole job": wholePlan, "whole job, one cell": wholeGoodPlan, "whole job, many": wholeBigPlan, "whole job, long names": longWhole,
 		"Greek": greek, "Cyrillic": cyrillic, "few": {cells: 2, blades: 4, positions: 4, rounds: 2},
 	} {
 		for _, paper := range []page.Paper{page.Letter, page.A4} {
@@ -62,9 +69,11 @@ func placed(t testing.TB, in Input) *page.Placed {
 
 // TestPseudoLanguageFits prints longer words everywhere.
 func TestPseudoLanguageFits(t *testing.T) {
-	in := inputOf(t, demoPlan)
-	in.Words = pseudo{in.Words}
-	placed(t, in)
+	for _, p := range []plan{demoPlan, wholePlan} {
+		in := inputOf(t, p)
+		in.Words = pseudo{in.Words}
+		placed(t, in)
+	}
 }
 
 // TestEveryRowIsPlaced compares the rows on the pages with the rows of the

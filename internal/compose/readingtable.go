@@ -151,14 +151,20 @@ func (b *book) pointCell(col readingColumn, index int, id string) page.TableCell
 // the column has it.
 func (b *book) readingText(p assess.Point, unit string) string {
 	text := b.clean(p.Typed, p.At)
-	if p.Value.Kind == assess.KindAngle {
+	switch p.Value.Kind {
+	case assess.KindAngle:
 		return bareDegrees(text)
+	case assess.KindSlope:
+		return b.slopeText(text, float64(p.Value.N)/billion)
 	}
 	if unit == "" {
 		return typedWithUnit(text, p.Unit)
 	}
 	return bareNumber(text, p.Unit)
 }
+
+// billion is how many base units a slope of 1 has.
+const billion = 1e9
 
 func (b *book) inUnit(l field.Length, unit string) string {
 	if l.Unit.String() == unit {
@@ -220,6 +226,8 @@ func (b *book) returnText(col readingColumn) string {
 		return b.inUnit(col.series.length, col.unit)
 	case col.series.angle.Set:
 		return bareDegrees(typedText(b, col.series.angle))
+	case col.series.slope.Set:
+		return b.slopeTyped(col.series.slope)
 	}
 	return ""
 }

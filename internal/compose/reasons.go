@@ -23,9 +23,15 @@ type reasonGroup struct {
 // then what is not said. Reasons not named come last but one; that the record
 // covers the fan alone stands in words of its own and closes the list.
 var severity = []string{
-	"reason.outside", "reason.recheck", "reason.holddowns", "reason.clamps", "reason.near",
-	"reason.notread", "reason.missing", "reason.instrument", "reason.calibratedlater",
-	"reason.nolimit", "reason.limittwice", "reason.starting", "reason.noauthority",
+	"reason.outside", "reason.itemoutside", "reason.finaltorque", "reason.firstpass", "reason.clicks",
+	"reason.toolrange", "reason.locking", "reason.locktime", "reason.pins", "reason.line", "reason.oil",
+	"reason.rotation", "reason.coupled", "reason.reverse", "reason.trip",
+	"reason.recheck", "reason.itemrecheck", "reason.pinsalignment", "reason.noprestart", "reason.holddowns", "reason.clamps",
+	"reason.near", "reason.notcovered",
+	"reason.notread", "reason.missing", "reason.itemnotread", "reason.nofinal", "reason.nofirst", "reason.noclicks",
+	"reason.nolocking", "reason.pinscount", "reason.pinsprojection", "reason.setpoint", "reason.notcomputed",
+	"reason.instrument", "reason.calibratedlater",
+	"reason.nolimit", "reason.limittwice", "reason.norequired", "reason.itemlimit", "reason.starting", "reason.noauthority",
 }
 
 func rank(g reasonGroup) int {
@@ -45,23 +51,47 @@ func (b *book) reasonGroups() []reasonGroup {
 	var out []reasonGroup
 	at := map[string]int{}
 	for _, r := range b.in.Assessment.Reasons {
-		key := r.Key + "\x00" + r.Check
-		if r.Cell == 0 {
-			key += "\x00" + b.codeText(r.Code)
-		}
+		key := b.reasonKey(r)
 		i, known := at[key]
 		if !known {
 			i = len(out)
 			at[key] = i
 			out = append(out, reasonGroup{first: r, checks: []string{r.Check}})
 		}
-		if r.Cell != 0 {
+		if r.Cell != 0 && !slices.Contains(out[i].cells, r.Cell) {
 			out[i].cells = append(out[i].cells, r.Cell)
 		}
 	}
 	out = b.joinChecks(out)
 	slices.SortStableFunc(out, func(x, y reasonGroup) int { return cmp.Compare(rank(x), rank(y)) })
 	return out
+}
+
+// reasonKey is what reasons have in common that stand in one line: the check,
+// and the item that it is about; where no phrase holds for several cells, the
+// whole text.
+func (b *book) reasonKey(r assess.Reason) string {
+	key := r.Key + "\x00" + r.Check
+	if r.Cell == 0 || b.grouped(r.Code) == "" && len(r.Args) > 0 {
+		return key + "\x00" + b.codeText(r.Code)
+	}
+	for _, a := range r.Args {
+		if a.Name == "item" {
+			key += "\x00" + a.Text
+		}
+	}
+	return key
+}
+
+// grouped is the phrase of a reason for several cells, empty where there is none.
+func (b *book) grouped(c assess.Code) string {
+	key := "grouped." + strings.TrimPrefix(c.Key, "reason.")
+	for _, a := range c.Args {
+		if a.Name == "item" {
+			return b.optional(key, "item", b.argText(a))
+		}
+	}
+	return b.optional(key)
 }
 
 // joinChecks makes one group of those that say the same of the same cells.
@@ -84,7 +114,7 @@ func (b *book) joinChecks(groups []reasonGroup) []reasonGroup {
 // several.
 func (g reasonGroup) text(b *book) string {
 	if len(g.cells) > 1 {
-		if phrase := b.optional("grouped." + strings.TrimPrefix(g.first.Key, "reason.")); phrase != "" {
+		if phrase := b.grouped(g.first.Code); phrase != "" {
 			return phrase
 		}
 	}
@@ -149,8 +179,14 @@ func (b *book) argText(a assess.Arg) string {
 		return strconv.Itoa(*a.Number)
 	}
 	switch a.Name {
-	case "check", "round", "event":
+	case "check", "event":
 		return b.say(a.Name + "." + a.Text)
+	case "round":
+		return b.roundWord(a.Text)
+	case "item":
+		return b.itemText(a.Text)
+	case "locking", "scheduled":
+		return b.say("locking." + a.Text)
 	}
 	return b.clean(a.Text, field.Ref{})
 }

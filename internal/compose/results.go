@@ -33,6 +33,21 @@ var resultLines = map[string][]resultLine{
 	assess.ClearanceAll: {{key: "least", owner: "leastblade"}, {key: "largest", owner: "largestblade"}, {key: "uncertainty"}},
 	assess.Pitch:        {{key: "largest"}, {key: "smallest"}, {key: "mean"}, {key: "tiltshare"}},
 	assess.PitchSpread:  {{key: "range"}},
+
+	assess.GearLevel: {{key: "tiltalong"}, {key: "differencealong"}, {key: "tiltacross"}, {key: "differenceacross"},
+		{key: "uncertainty"}},
+	assess.MotorLevel:    {{key: "uncertainty"}},
+	assess.CylinderPlumb: {{key: "uncertainty"}},
+	assess.CylinderRound: {{key: "range"}, {key: "mean"}, {key: "uncertainty"}},
+	assess.SoftFootGear:  {{key: "uncertainty"}},
+	assess.SoftFootMotor: {{key: "uncertainty"}},
+	assess.CouplingGear: {{key: "range"}, {key: "closure"}, {key: "vertical"}, {key: "horizontal"}, {key: "total"},
+		{key: "uncertainty"}},
+	assess.CouplingMotor: {{key: "range"}, {key: "closure"}, {key: "vertical"}, {key: "horizontal"}, {key: "total"},
+		{key: "uncertainty"}},
+	assess.ShaftEnds:   {{key: "uncertainty"}},
+	assess.GuardEnd:    {{key: "uncertainty"}},
+	assess.GuardAround: {{key: "uncertainty"}},
 }
 
 // resultTable prints what was computed from the readings: a row per result, a
@@ -60,11 +75,7 @@ func (b *book) resultTable(c towerCell, k *assess.Check) []page.Block {
 
 // resultRow is a line for all rounds; false where no round has the result.
 func (b *book) resultRow(c towerCell, k *assess.Check, line resultLine) (page.TableRow, bool) {
-	label := b.optional("result." + k.Key + "." + line.key)
-	if label == "" {
-		label = b.say("result." + line.key)
-	}
-	row := page.TableRow{Cells: []page.TableCell{rowHead(label)}}
+	row := page.TableRow{Cells: []page.TableCell{rowHead(b.resultLabel(k.Key, line.key))}}
 	any := false
 	for i := range k.Rounds {
 		runs := b.resultRuns(c, k, &k.Rounds[i], line)
@@ -72,6 +83,14 @@ func (b *book) resultRow(c towerCell, k *assess.Check, line resultLine) (page.Ta
 		row.Cells = append(row.Cells, page.TableCell{Runs: runs})
 	}
 	return row, any
+}
+
+// resultLabel names a result, by a phrase of the check's own where there is one.
+func (b *book) resultLabel(check, key string) string {
+	if label := b.optional("result." + check + "." + key); label != "" {
+		return label
+	}
+	return b.say("result." + key)
 }
 
 // resultRuns is the value under its path, and the place it belongs to. Where
@@ -98,7 +117,11 @@ func (b *book) resultRuns(c towerCell, k *assess.Check, r *assess.Round, line re
 			runs = append(runs, page.Run{Text: ", " + strconv.Itoa(x.Index), Face: page.Muted})
 			continue
 		}
-		runs = []page.Run{b.value(id(names[i]), b.amount(x.Amount))}
+		text := b.amount(x.Amount)
+		if line.key == "uncertainty" { // never so sure that it is nothing
+			text = withUnit(shownNumber(x.Amount, b.first), unitOf(x.Amount, b.first))
+		}
+		runs = []page.Run{b.value(id(names[i]), text)}
 		if x.Index != 0 {
 			runs = append(runs, page.Run{Text: " " + b.at(k, x.Index), Face: page.Muted})
 		}
@@ -118,7 +141,10 @@ func (b *book) resultRuns(c towerCell, k *assess.Check, r *assess.Round, line re
 
 // at names the place of a result: the position in degrees, or the blade.
 func (b *book) at(k *assess.Check, index int) string {
-	if byPosition(k.Key) {
+	switch {
+	case !inGroup(groupFan, k.Key):
+		return b.placeName(k.Key, index)
+	case byPosition(k.Key):
 		return b.say("results.at", "degrees", b.positionDegrees(index))
 	}
 	return b.say("results.blade", "n", strconv.Itoa(index))
@@ -189,7 +215,7 @@ func (b *book) roundNotes(k *assess.Check) []string {
 			if rounds[t] == nil {
 				texts = append(texts, t)
 			}
-			rounds[t] = append(rounds[t], b.say("round."+r.Key))
+			rounds[t] = append(rounds[t], b.roundWord(r.Key))
 		}
 	}
 	var out []string

@@ -31,15 +31,22 @@ type readPart struct {
 // readings were taken. Checks with all that in common share a line.
 func (b *book) roundsTable(c towerCell) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 0.8}, {Width: 2.5}, {Width: 0.95}, {Width: 1.15},
-			{Width: 2.2}, {Width: 1.2}, {Width: 0.8}},
+		Columns: b.roundColumns(),
 		Head: [][]page.TableCell{b.headRow("cell.round", "cell.read", "cell.when", "cell.who",
 			"cell.conditions", "cell.final", "cell.witness")},
 		Summary: b.say("cell.roundstable"),
 	}
 	return rows(b, t, b.roundLines(c), func(l roundLine) []string {
-		return []string{l.round, l.read(), l.day, l.who, l.conditions, l.final, l.witness}
+		return []string{l.round, b.readText(c, l), l.day, l.who, l.conditions, l.final, l.witness}
 	})
+}
+
+// roundColumns give the more room to what was read the more there was to read.
+func (b *book) roundColumns() []page.Column {
+	if b.in.Assessment.Partial {
+		return []page.Column{{Width: 0.8}, {Width: 2.5}, {Width: 0.95}, {Width: 1.15}, {Width: 2.2}, {Width: 1.2}, {Width: 0.8}}
+	}
+	return []page.Column{{Width: 0.7}, {Width: 3.7}, {Width: 0.95}, {Width: 1}, {Width: 1.7}, {Width: 1}, {Width: 0.7}}
 }
 
 // roundLines are the lines of all rounds, in order.
@@ -48,12 +55,12 @@ func (b *book) roundLines(c towerCell) []roundLine {
 	for _, key := range []string{field.AsFound, field.Second, field.Third, field.AsLeft} {
 		for i := range c.judged.Checks {
 			k := &c.judged.Checks[i]
-			if derived(k.Key) {
+			if !inRounds(k.Key) {
 				continue
 			}
 			for j := range k.Rounds {
 				if r := &k.Rounds[j]; r.Key == key {
-					out = mergeLine(out, b.headOf(r), b.say("check."+k.Key), b.readDetail(r))
+					out = mergeLine(out, b.headOf(r), k.Key, b.readDetail(r))
 				}
 			}
 		}
@@ -78,13 +85,42 @@ func mergeLine(lines []roundLine, h roundHead, check, detail string) []roundLine
 	return lines
 }
 
-// read is what was read, at which hours and with which instrument.
-func (l *roundLine) read() string {
+// readText is what was read, at which hours and with which instrument.
+func (b *book) readText(c towerCell, l roundLine) string {
 	var out []string
 	for _, p := range l.parts {
-		out = append(out, join(" ", join(", ", p.checks...), p.detail))
+		out = append(out, join(" ", join(", ", b.checkNames(c, p.checks)...), p.detail))
 	}
 	return join("; ", out...)
+}
+
+// checkNames are the names of checks; where all of a part of the job that were
+// read in rounds are among them, its name stands for them.
+func (b *book) checkNames(c towerCell, checks []string) []string {
+	var out []string
+	left := slices.Clone(checks)
+	for _, g := range b.groups() {
+		var all []string
+		for _, key := range g.checks {
+			if k := c.judged.Check(key); k != nil && inRounds(key) && len(k.Rounds) > 0 {
+				all = append(all, key)
+			}
+		}
+		whole := len(all) > 1 && !b.in.Assessment.Partial && !slices.ContainsFunc(all, func(k string) bool { return !slices.Contains(left, k) })
+		if whole {
+			out = append(out, b.say("group."+g.key))
+			left = slices.DeleteFunc(left, func(k string) bool { return slices.Contains(all, k) })
+		}
+	}
+	for _, key := range left {
+		out = append(out, b.say("check."+key))
+	}
+	return out
+}
+
+// inRounds tells whether a check has rounds of readings with a head of their own.
+func inRounds(check string) bool {
+	return !derived(check) && (inGroup(groupFan, check) || inGroup(groupBases, check) || inGroup(groupDriveLine, check))
 }
 
 func (b *book) readDetail(r *assess.Round) string {

@@ -12,6 +12,7 @@ import (
 type block struct {
 	length field.Length // return reading
 	angle  field.Angle
+	slope  field.Slope
 	marks  map[int]field.Length
 	marked bool
 	blade  field.Count
@@ -43,7 +44,51 @@ func blockOf(c *field.Cell, check, round string) block {
 			}
 		}
 	}
-	return block{}
+	return driveBlock(&c.Drive, check, round)
+}
+
+// driveBlock finds a round of the drive line or its bases.
+func driveBlock(d *field.Drive, check, round string) block {
+	if s, ok := driveSlopes(d)[check]; ok {
+		for _, x := range s {
+			if x.Round == round {
+				return block{slope: x.Return}
+			}
+		}
+		return block{}
+	}
+	return lengthBlock(driveLengths(d)[check], round)
+}
+
+// driveLengths and driveSlopes are the rounds of the drive line and its bases by
+// check.
+func driveLengths(d *field.Drive) map[string][]field.Series[field.Length] {
+	return map[string][]field.Series[field.Length]{
+		assess.CouplingGear: d.CouplingGear.Rounds, assess.CouplingMotor: d.CouplingMotor.Rounds,
+		assess.ShaftEnds: d.ShaftEnds.Rounds, assess.CylinderRound: d.CylinderRound.Rounds,
+		assess.SoftFootGear: d.SoftFootGear.Rounds, assess.SoftFootMotor: d.SoftFootMotor.Rounds,
+		assess.GuardEnd: d.GuardEnd.Rounds, assess.GuardAround: d.GuardAround.Rounds,
+	}
+}
+
+func driveSlopes(d *field.Drive) map[string][]field.Series[field.Slope] {
+	return map[string][]field.Series[field.Slope]{
+		assess.GearLevel: d.GearLevel.Rounds, assess.MotorLevel: d.MotorLevel.Rounds,
+		assess.CylinderPlumb: d.CylinderPlumb.Rounds,
+	}
+}
+
+// driveAsked is how many readings a round of the drive line or its bases has in
+// the form.
+func driveAsked(d *field.Drive, check string) int {
+	n := 0
+	for _, s := range driveLengths(d)[check] {
+		n = max(n, len(s.Readings))
+	}
+	for _, s := range driveSlopes(d)[check] {
+		n = max(n, len(s.Readings))
+	}
+	return n
 }
 
 func lengthBlock(list []field.Series[field.Length], round string) block {

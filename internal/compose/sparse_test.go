@@ -54,11 +54,13 @@ func TestSparseRecords(t *testing.T) {
 	}
 	for name, f := range change {
 		t.Run(name, func(t *testing.T) {
-			in := inputOf(t, demoPlan)
-			f(&in.Record)
-			in.Sources = in.Sources[:len(in.Record.Files)]
-			in.Assessment = assess.Assess(in.Record, testRules)
-			placed(t, in)
+			for _, p := range []plan{demoPlan, wholePlan} {
+				in := inputOf(t, p)
+				f(&in.Record)
+				in.Sources = in.Sources[:len(in.Record.Files)]
+				in.Assessment = assess.Assess(in.Record, in.Rules)
+				placed(t, in)
+			}
 		})
 	}
 }

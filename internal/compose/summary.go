@@ -9,12 +9,13 @@ import (
 
 // summary is the matrix of cells and checks, and every reason.
 func (b *book) summary() []page.Block {
-	blocks := []page.Block{
-		b.h2("summary.title", ""),
-		b.lead("summary.intro"),
-		b.matrix(),
-		b.legend(),
+	blocks := []page.Block{b.h2("summary.title", "")}
+	if b.in.Assessment.Partial {
+		blocks = append(blocks, b.lead("summary.intro"), b.matrix())
+	} else {
+		blocks = append(append(blocks, b.lead("summary.introall")), b.wholeMatrix()...)
 	}
+	blocks = append(blocks, b.legend())
 	return append(blocks, b.allReasons()...)
 }
 

@@ -54,8 +54,17 @@ func (b *book) cellName(c towerCell) string {
 
 func cellAnchor(number int) string { return "cell." + strconv.Itoa(number) }
 
+// checkAnchor is where a check of a cell stands; those of the start-up share the
+// place of their part.
 func checkAnchor(number int, check string) string {
+	if part := startUpPart(check); part != "" {
+		return startUpAnchor(number, part)
+	}
 	return cellAnchor(number) + "." + check
+}
+
+func startUpAnchor(number int, part string) string {
+	return cellAnchor(number) + ".startup." + part
 }
 
 // readings are the numbers of readings found and asked for in the standing
@@ -70,23 +79,30 @@ func (b *book) readings(c *assess.Cell) (found, expected int) {
 			found += r.Found
 			expected += r.Expected
 		case k.Verdict != assess.NotRequired && k.Verdict != assess.ByOthers:
-			expected += b.asked(k.Key)
+			expected += b.asked(c.Number, k.Key)
 		}
 	}
 	return found, expected
 }
 
-// asked is how many readings a round of a check has.
-func (b *book) asked(check string) int {
-	if byPosition(check) {
+// asked is how many readings a round of a check has; what is done once, or
+// recorded of a run, counts as one.
+func (b *book) asked(cell int, check string) int {
+	switch {
+	case byPosition(check):
 		return len(b.in.Record.Tower.Positions)
+	case inGroup(groupFan, check):
+		return b.in.Record.Tower.Blades.Value
+	case inGroup(groupBases, check), inGroup(groupDriveLine, check):
+		return driveAsked(&b.record(cell).Drive, check)
 	}
-	return b.in.Record.Tower.Blades.Value
+	return 1
 }
 
-// derived tells whether a check has no readings of its own.
+// derived tells whether a check has no readings of its own: it judges those of
+// another one, or, as locking does, another side of the same sets.
 func derived(check string) bool {
-	return check == assess.ClearanceAll || check == assess.PitchSpread
+	return check == assess.ClearanceAll || check == assess.PitchSpread || check == assess.Locking
 }
 
 // tally counts the verdicts of a cell's checks.

@@ -34,7 +34,14 @@ func walk(v reflect.Value, where string, out *[]printed) {
 		if !v.IsNil() {
 			walk(v.Elem(), where, out)
 		}
+	case reflect.Array:
+		for i := range v.Len() {
+			walk(v.Index(i), where, out)
+		}
 	case reflect.Slice:
+		if !v.CanInterface() {
+			return // inside a number
+		}
 		if runs, ok := v.Interface().([]page.Run); ok { // one text, whatever it is cut into
 			var s strings.Builder
 			for _, r := range runs {

@@ -9,10 +9,20 @@ import (
 )
 
 // maxPerCell is what a cell may add to a finished file, without photos.
-const maxPerCell = 100_000
+const (
+	maxPerCell      = 100_000
+	maxPerWholeCell = 200_000 // with drive line, bolts and start-up
+)
 
 func TestFinishedPackage(t *testing.T) {
-	in := inputOf(t, demoPlan)
+	for p, most := range map[*plan]int{&demoPlan: maxPerCell, &wholePlan: maxPerWholeCell} {
+		finished(t, *p, most)
+	}
+}
+
+func finished(t *testing.T, p plan, perCell int) {
+	t.Helper()
+	in := inputOf(t, p)
 	first, err := Write(in)
 	if err != nil {
 		t.Fatal(err)
@@ -24,7 +34,7 @@ func TestFinishedPackage(t *testing.T) {
 	if !bytes.Equal(first, again) {
 		t.Error("two runs gave different bytes")
 	}
-	if most := maxPerCell * len(in.Record.Cells); len(first) > most {
+	if most := perCell * len(in.Record.Cells); len(first) > most {
 		t.Errorf("%d bytes, at most %d", len(first), most)
 	}
 }
@@ -89,7 +99,7 @@ func TestFingerprintOnEveryPage(t *testing.T) {
 }
 
 func BenchmarkPackage(b *testing.B) {
-	for name, p := range map[string]plan{"6cells": demoPlan, "24cells": bigPlan} {
+	for name, p := range map[string]plan{"6cells": demoPlan, "24cells": bigPlan, "6whole": wholePlan, "24whole": wholeBigPlan} {
 		in := inputOf(b, p)
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
@@ -103,7 +113,7 @@ func BenchmarkPackage(b *testing.B) {
 }
 
 func BenchmarkWrite(b *testing.B) {
-	for name, p := range map[string]plan{"6cells": demoPlan, "24cells": bigPlan} {
+	for name, p := range map[string]plan{"6cells": demoPlan, "24cells": bigPlan, "6whole": wholePlan, "24whole": wholeBigPlan} {
 		in := inputOf(b, p)
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()

@@ -1,0 +1,212 @@
+package compose
+
+import (
+	"slices"
+
+	"asleft/internal/assess"
+	"asleft/internal/data"
+	"asleft/internal/field"
+	"asleft/internal/page"
+)
+
+// Notes on the tension of a set; they stand with it, not with the torque.
+var tensionNotes = []string{"note.nothread", "note.nocoefficient", "note.noclass", "note.noproof"}
+
+// fastenersPage is every set of fasteners: how it was torqued and locked, the
+// tension that follows; the dowel pins and the list before the first start.
+func (b *book) fastenersPage(c towerCell) []page.Block {
+	blocks := []page.Block{b.cellPart(c, "cell.fasteners")}
+	torque, r := b.itemCheck(c, assess.FastenerTorque)
+	locking, l := b.itemCheck(c, assess.Locking)
+	if r == nil || l == nil {
+		blocks = append(blocks, halves(torque, locking))
+	} else {
+		blocks = append(append(blocks, torque...), b.torqueTable(c, r))
+		blocks = append(append(blocks, b.itemFindings(r)...), b.itemNotes(r, true, tensionNotes...)...)
+		blocks = append(append(blocks, locking...), b.lockingTable(c, l, r))
+		blocks = append(append(blocks, b.itemFindings(l)...), b.itemNotes(r, false, tensionNotes...)...)
+	}
+	return append(blocks, page.Columns{Widths: []float64{54, 46}, Blocks: [][]page.Block{b.pinBlocks(c), b.preStartBlocks(c)}})
+}
+
+// setAt is the row of the schedule that an item judges; they stand in one
+// order.
+func setAt(c towerCell, i int) *field.Fasteners {
+	if i < len(c.read.Fasteners) {
+		return &c.read.Fasteners[i]
+	}
+	return &field.Fasteners{}
+}
+
+func (b *book) torqueTable(c towerCell, r *assess.Round) page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 2.05}, {Width: 1.2}, {Width: 1.2}, {Width: 1.3}, {Width: 0.75},
+			{Width: 0.8}, {Width: 0.5}, {Width: 1.15}, {Width: 0.85}},
+		Head: [][]page.TableCell{b.headRow("fasteners.set", "fasteners.first", "fasteners.final", "fasteners.required",
+			"fasteners.clicks", "fasteners.done", "fasteners.tool", "fasteners.when", "cell.verdict")},
+		Summary: b.say("fasteners.table"),
+	}
+	for i := range r.Items {
+		t.Rows = append(t.Rows, page.TableRow{Cells: b.torqueRow(c, r, &r.Items[i], setAt(c, i))})
+	}
+	return t
+}
+
+func (b *book) torqueRow(c towerCell, r *assess.Round, it *assess.Item, f *field.Fasteners) []page.TableCell {
+	id := func(entry string) string { return data.FastenersID(c.judged.Number, it.Key, entry) }
+	name := below(plain(b.itemWord(it)),
+		b.typedRuns(id("size"), b.text(f.Size)), b.typedRuns(id("class"), b.text(f.Class)), plain(b.code("material", f.Material)))
+	final := b.typedRuns(id("final"), b.quantityTyped(f.Final))
+	final = below(final, b.placedIf("fasteners.running", b.typedRuns(id("running"), b.quantityTyped(f.Running))))
+	required := below(b.typedRuns(id("required"), b.quantityTyped(f.Required)), plain(b.code("authority", f.Authority)))
+	first := below(b.typedRuns(id("firstPass"), b.quantityTyped(f.FirstPass)),
+		b.placedIf("fasteners.under", b.typedRuns(id("firstUnder"), b.quantityTyped(f.FirstUnder))))
+	clicks := slices.Concat(b.typedRuns(id("clicks"), counted(f.Clicks)),
+		[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), counted(f.Count)))
+	return []page.TableCell{
+		{Runs: name, Header: true}, {Runs: first}, {Runs: final}, {Runs: required}, {Runs: clicks},
+		textCell(join(", ", b.yesNo("fasteners.pattern", f.Pattern), b.yesNo("fasteners.stripe", f.Stripe))),
+		{Runs: b.typedRuns(id("tool"), b.text(f.Tool))},
+		{Runs: below(plain(typedDay(f.Date)), plain(typedTime(f.Time)), plain(b.text(f.By)))},
+		b.itemVerdict(c, assess.FastenerTorque, r.Key, it),
+	}
+}
+
+// placedIf puts runs into the place {value} of a phrase; nothing where there are
+// none.
+func (b *book) placedIf(key string, runs []page.Run) []page.Run {
+	if len(runs) == 0 {
+		return nil
+	}
+	return b.placed(key, runs[0])
+}
+
+// lockingTable is how every set was locked, against its schedule; beside it, for
+// the engineer, the tension that its torque comes to.
+func (b *book) lockingTable(c towerCell, l, torque *assess.Round) page.Table {
+	low := b.headRow("fasteners.set", "fasteners.scheduled", "fasteners.locked", "cell.verdict",
+		"fasteners.coefficient", "fasteners.area", "fasteners.tension", "fasteners.ofproof", "fasteners.tooltolerance")
+	info := headCell(b.say("fasteners.information"), len(tensionResults))
+	info.Align = &centered
+	t := page.Table{
+		Columns: []page.Column{{Width: 2}, {Width: 1.25}, {Width: 1.65}, {Width: 0.8},
+			{Width: 0.95, Align: page.Right}, {Width: 0.85, Align: page.Right}, {Width: 0.8, Align: page.Right},
+			{Width: 0.7, Align: page.Right}, {Width: 0.6, Align: page.Right}},
+		Head:    [][]page.TableCell{{headCell("", 4), info}, low},
+		Summary: b.say("fasteners.lockingtable"),
+	}
+	for i := range l.Items {
+		f := setAt(c, i)
+		row := []page.TableCell{
+			rowHead(b.itemWord(&l.Items[i])), textCell(b.code("locking", f.Scheduled)),
+			textCell(join(", ", b.code("locking", f.Locking), b.code("lockingtime", f.LockingTime))),
+			b.itemVerdict(c, assess.Locking, l.Key, &l.Items[i]),
+		}
+		t.Rows = append(t.Rows, page.TableRow{Cells: append(row, b.tensionCells(c, torque, i)...)})
+	}
+	return t
+}
+
+// tensionResults are the results of a set that inform the engineer.
+var tensionResults = []string{"coefficient", "area", "tension", "ofproof", "tooltolerance"}
+
+// tensionCells are set in muted type: they are no verdict.
+func (b *book) tensionCells(c towerCell, torque *assess.Round, i int) []page.TableCell {
+	out := make([]page.TableCell, len(tensionResults))
+	if i >= len(torque.Items) {
+		return out
+	}
+	for j, key := range tensionResults {
+		runs := b.itemAmount(c, assess.FastenerTorque, torque.Key, &torque.Items[i], key)
+		if lubricant := b.code("lubricant", setAt(c, i).Lubricant); key == "coefficient" && lubricant != "" {
+			runs = append(plain(lubricant+" "), runs...)
+		}
+		for n := range runs {
+			runs[n].Face = page.Muted
+		}
+		out[j].Runs = runs
+	}
+	return out
+}
+
+// pinBlocks is the dowel pins of every place.
+func (b *book) pinBlocks(c towerCell) []page.Block {
+	blocks, r := b.itemCheck(c, assess.DowelPins)
+	if r == nil {
+		return blocks
+	}
+	t := page.Table{
+		Columns: []page.Column{{Width: 2}, {Width: 0.65}, {Width: 0.65}, {Width: 0.65}, {Width: 0.65}, {Width: 0.9}, {Width: 1}},
+		Head: [][]page.TableCell{b.headRow("pins.where", "pins.count", "pins.hole", "pins.above", "pins.below",
+			"pins.difference", "cell.verdict")},
+		Summary: b.say("pins.table"),
+	}
+	for i := range r.Items {
+		t.Rows = append(t.Rows, page.TableRow{Cells: b.pinRow(c, r, &r.Items[i], i)})
+	}
+	return append(append(blocks, t), b.itemFindings(r)...)
+}
+
+func (b *book) pinRow(c towerCell, r *assess.Round, it *assess.Item, i int) []page.TableCell {
+	p := &field.Pins{}
+	if i < len(c.read.Pins) {
+		p = &c.read.Pins[i]
+	}
+	id := func(entry string) string { return data.PinsID(c.judged.Number, it.Key, entry) }
+	var count []page.Run
+	if p.Found.Set || p.Count.Set {
+		count = slices.Concat(b.typedRuns(id("found"), counted(p.Found)),
+			[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), counted(p.Count)))
+	}
+	return []page.TableCell{
+		{Runs: below(plain(b.pinPlace(p, it)), plain(join(" ", typedDay(p.Date), typedTime(p.Time))), plain(b.text(p.By))), Header: true},
+		{Runs: count},
+		{Runs: b.typedRuns(id("hole"), b.asTyped(p.Hole))},
+		{Runs: b.typedRuns(id("above"), b.asTyped(p.Above))},
+		{Runs: b.typedRuns(id("below"), b.asTyped(p.Below))},
+		{Runs: b.itemDeciding(c, assess.DowelPins, r.Key, it)},
+		b.itemVerdict(c, assess.DowelPins, r.Key, it),
+	}
+}
+
+// pinPlace is where the pins are, short.
+func (b *book) pinPlace(p *field.Pins, it *assess.Item) string {
+	if words := b.optional("pins.at." + p.Where.Value); words != "" {
+		return words
+	}
+	return b.itemWord(it)
+}
+
+// preStartBlocks is the list that comes before any start.
+func (b *book) preStartBlocks(c towerCell) []page.Block {
+	blocks, r := b.itemCheck(c, assess.PreStart)
+	if r == nil {
+		return blocks
+	}
+	t := page.Table{
+		Columns: []page.Column{{Width: 1.6}, {Width: 1.7}, {Width: 0.9}},
+		Head:    [][]page.TableCell{b.headRow("prestart.line", "prestart.who", "cell.verdict")},
+		Summary: b.say("prestart.table"),
+	}
+	for i := range r.Items {
+		x := &field.Item{}
+		if i < len(c.read.PreStart) {
+			x = &c.read.PreStart[i]
+		}
+		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
+			{Runs: below(plain(b.lineWord(&r.Items[i])), plain(b.text(x.Note))), Header: true},
+			textCell(join(", ", b.text(x.By), typedDay(x.Date))),
+			b.itemVerdict(c, assess.PreStart, r.Key, &r.Items[i]),
+		}})
+	}
+	return append(append(blocks, t), b.itemFindings(r)...)
+}
+
+// lineWord is a line of the list; one that is not of the required ones has only
+// its note.
+func (b *book) lineWord(it *assess.Item) string {
+	if words := b.optional("prestart." + it.Code); words != "" {
+		return words
+	}
+	return b.clean(it.Code, it.At)
+}

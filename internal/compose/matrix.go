@@ -1,0 +1,77 @@
+package compose
+
+import (
+	"strconv"
+
+	"asleft/internal/page"
+)
+
+// matrixColumns is how many cells stand side by side: the word of a verdict fits
+// beside its mark.
+const matrixColumns = 8
+
+// wholeMatrix has a row for each check of the job and a column for each cell; a
+// tower of many cells is told in several tables of about the same width.
+func (b *book) wholeMatrix() []page.Block {
+	cells := b.cells()
+	if len(cells) == 0 {
+		return nil
+	}
+	tables := (len(cells) + matrixColumns - 1) / matrixColumns
+	each := (len(cells) + tables - 1) / tables
+	var out []page.Block
+	for from := 0; from < len(cells); from += each {
+		out = append(out, b.matrixOf(cells[from:min(from+each, len(cells))], each))
+	}
+	return out
+}
+
+// matrixOf is the table of some cells, as wide as for the given number of them.
+func (b *book) matrixOf(cells []towerCell, width int) page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 2.6}},
+		Head:    [][]page.TableCell{{headCell(b.say("limits.check"), 0)}},
+		Summary: b.say("summary.table"),
+	}
+	for i := range width {
+		t.Columns = append(t.Columns, page.Column{Width: 1})
+		head := headCell("", 0)
+		if i < len(cells) {
+			n := cells[i].judged.Number
+			head = page.TableCell{Header: true, Runs: linked(bold(b.say("cell.number", "number", strconv.Itoa(n))), cellAnchor(n))}
+		}
+		t.Head[0] = append(t.Head[0], head)
+	}
+	for _, g := range b.groups() {
+		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		for _, key := range g.checks {
+			t.Rows = append(t.Rows, b.matrixLine(key, cells, width))
+		}
+	}
+	t.Rows = append(t.Rows, b.countsLine(cells, width))
+	return t
+}
+
+// matrixLine is a check in every cell.
+func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRow {
+	row := page.TableRow{Cells: make([]page.TableCell, width+1)}
+	row.Cells[0] = rowHead(b.say("check." + key))
+	for i, c := range cells {
+		if k := c.judged.Check(key); k != nil {
+			row.Cells[i+1] = b.verdictCell(k.Verdict)
+			row.Cells[i+1].Runs[0].Link = checkAnchor(c.judged.Number, key)
+		}
+	}
+	return row
+}
+
+// countsLine is how many readings every cell has of those asked for.
+func (b *book) countsLine(cells []towerCell, width int) page.TableRow {
+	row := page.TableRow{Cells: make([]page.TableCell, width+1), Rule: true}
+	row.Cells[0] = rowHead(b.say("summary.entries"))
+	for i, c := range cells {
+		found, expected := b.readings(c.judged)
+		row.Cells[i+1] = textCell(b.say("cell.of", "found", strconv.Itoa(found), "expected", strconv.Itoa(expected)))
+	}
+	return row
+}

@@ -1,0 +1,116 @@
+package compose
+
+import (
+	"asleft/internal/assess"
+	"asleft/internal/data"
+	"asleft/internal/page"
+)
+
+// verdictTables are the cell at a glance. The fan alone has its limits in the
+// table; for the whole job two narrow tables stand side by side, and limits and
+// their sources stand with the readings.
+func (b *book) verdictTables(c towerCell) []page.Block {
+	if b.in.Assessment.Partial {
+		return []page.Block{b.verdictTable(c)}
+	}
+	left := []string{groupBases, groupDriveLine, groupFan}
+	var sides [2][]checkGroup
+	for _, g := range b.groups() {
+		i := 1
+		for _, key := range left {
+			if g.key == key {
+				i = 0
+			}
+		}
+		sides[i] = append(sides[i], g)
+	}
+	return []page.Block{halves([]page.Block{b.narrowTable(c, sides[0])}, []page.Block{b.narrowTable(c, sides[1])})}
+}
+
+// narrowTable is value, margin and verdict of the checks of some groups.
+func (b *book) narrowTable(c towerCell, groups []checkGroup) page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 2.15}, {Width: 1, Align: page.Right}, {Width: 0.95, Align: page.Right}, {Width: 1}},
+		Head:    [][]page.TableCell{b.headRow("limits.check", "cell.reading", "cell.margin", "cell.verdict")},
+		Summary: b.say("cell.verdicttable"),
+	}
+	for _, g := range groups {
+		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		for _, key := range g.checks {
+			if k := c.judged.Check(key); k != nil {
+				v := b.verdictParts(c.judged.Number, k)
+				t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{v.name, v.reading, v.margin, v.word}})
+			}
+		}
+	}
+	return t
+}
+
+// verdictTable is the cell in one table: what was read, what is allowed, how
+// far inside it is, and who says so.
+func (b *book) verdictTable(c towerCell) page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 1.1}, {Width: 1.9}, {Width: 0.75, Align: page.Right},
+			{Width: 0.75, Align: page.Right}, {Width: 1.2}, {Width: 2.5}},
+		Head: [][]page.TableCell{b.headRow("limits.check", "limits.criterion", "cell.reading",
+			"cell.margin", "cell.verdict", "cell.source")},
+		Summary: b.say("cell.verdicttable"),
+	}
+	for i := range c.judged.Checks {
+		t.Rows = append(t.Rows, b.verdictRow(c.judged.Number, &c.judged.Checks[i]))
+	}
+	return t
+}
+
+func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
+	v := b.verdictParts(n, k)
+	return page.TableRow{Cells: []page.TableCell{
+		v.name, textCell(b.mustHold(k)), v.reading, v.margin, v.word, {Runs: b.sourceRuns(k)},
+	}}
+}
+
+// verdictParts are the cells that every table of verdicts has.
+type verdictParts struct{ name, reading, margin, word page.TableCell }
+
+func (b *book) verdictParts(n int, k *assess.Check) verdictParts {
+	var v verdictParts
+	v.name = page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}
+	v.word = b.verdictCell(k.Verdict)
+	v.word.Runs[0].ID = b.claim(data.VerdictID(n, k.Key))
+	if r := k.StandingRound(); r != nil {
+		id := data.RoundID(n, k.Key, r.Key)
+		if r.Deciding != nil {
+			v.reading = cell(b.value(data.Under(id, "deciding"), b.amount(*r.Deciding)))
+		}
+		if r.Margin != nil {
+			v.margin = cell(b.value(data.Under(id, "margin"),
+				withUnit(margin(*r.Margin, b.first), unitOf(*r.Margin, b.first))))
+		}
+	}
+	return v
+}
+
+// mustHold is what is compared, and the limit it is held against.
+func (b *book) mustHold(k *assess.Check) string {
+	limit := b.limitText(k.Limit)
+	if limit == "" {
+		return b.say("short." + k.Key)
+	}
+	return b.say("cell.musthold", "what", b.say("short."+k.Key), "limit", limit)
+}
+
+// sourceRuns names what a verdict rests on: the document of the limit, the
+// accepted deviation, or who said that it is not asked for.
+func (b *book) sourceRuns(k *assess.Check) []page.Run {
+	if w := k.Waiver; w != nil && (k.Verdict == assess.NotRequired || k.Verdict == assess.ByOthers) {
+		return plain(join(", ", b.text(w.Reason), b.text(w.By)))
+	}
+	text := b.authorityText(k.Limit)
+	if k.Starting {
+		text = join(", ", text, b.say("limits.notaccepted"))
+	}
+	if d := k.Deviation; d != nil {
+		text = join(". ", text, b.say("cell.deviation", "number", b.text(d.Number), "person", b.text(d.Person)))
+	}
+	return plain(text)
+}
