@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -54,7 +55,12 @@ func (v *cellReader) slope(e *field.Slope) {
 		rise, run = measure.UnitMillimeter, measure.UnitMeter
 	}
 	value, err := measure.ParseSlope(text, rise, run)
-	if err != nil {
+	var refused *measure.ParseError
+	switch {
+	case errors.As(err, &refused) && refused.Kind == measure.MissingUnit && v.unit != measure.UnitNone:
+		v.refuse(WrongUnit, "") // half of a unit: 0.009 in
+		return
+	case err != nil:
 		v.parseFault(err)
 		return
 	}
