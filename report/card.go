@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 
 	"asleft/internal/compose"
 )
@@ -27,18 +26,6 @@ func (j *Job) WriteCard(w io.Writer, cells ...int) error {
 	}
 	_, err = w.Write(b)
 	return err
-}
-
-// Cells are the numbers of the cells in the package.
-func (j *Job) Cells() []int {
-	var out []int
-	for _, c := range j.assessment.Cells {
-		if c.InPackage {
-			out = append(out, c.Number)
-		}
-	}
-	slices.Sort(out)
-	return out
 }
 
 // Moves are what to move in words, cell by cell, with what must be said along.

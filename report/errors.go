@@ -25,8 +25,11 @@ func (f Fault) String() string {
 	return f.Sheet + "!" + f.Cell + ": " + f.Text
 }
 
-// FaultError is all faults of a workbook, in the order of its sheets.
-type FaultError struct{ Faults []Fault }
+// FaultError is all faults of the workbooks, in the order of their sheets.
+type FaultError struct {
+	Faults  []Fault
+	Several bool // of more than one workbook
+}
 
 // Error lists the faults, one a line.
 func (e *FaultError) Error() string {

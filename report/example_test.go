@@ -22,6 +22,9 @@ func Example() {
 	_, state := job.Ready()
 	fmt.Println(state)
 	for _, row := range job.Rows() {
+		if row.Group != "fan" {
+			continue
+		}
 		fmt.Printf("cell %d, %s: %s\n", row.Cell, row.Name, row.Word)
 	}
 	// Output:

@@ -6,7 +6,7 @@ import (
 
 // faultError puts the faults of a workbook into words.
 func (j *Job) faultError(files []field.File, faults []field.Fault) error {
-	e := &FaultError{}
+	e := &FaultError{Several: len(files) > 1}
 	for _, f := range faults {
 		text := j.words.Say("fault."+string(f.Kind), "read", f.Read, "expected", j.expected(f.Expected), "detail", f.Detail)
 		out := Fault{Sheet: f.At.Sheet, Cell: f.At.Cell, Text: text}

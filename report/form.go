@@ -13,12 +13,18 @@ import (
 // paper that goes with the units.
 type FormOptions struct {
 	Cells, Blades, Positions, Rounds int
-	Units                            string // "in" or "mm"
-	First                            string // degrees of position 1 as the crew counts, e.g. "15" or "7.5"
-	CounterClockwise                 bool   // the crew counts counter-clockwise, seen from above
-	Paper                            string // "Letter" or "A4"
-	Language                         string // BCP 47; blank is English
+	Units                            string   // "in" or "mm"
+	First                            string   // degrees of position 1 as the crew counts, e.g. "15" or "7.5"
+	CounterClockwise                 bool     // the crew counts counter-clockwise, seen from above
+	Paper                            string   // "Letter" or "A4"
+	Language                         string   // BCP 47; blank is English
+	FirstCell                        int      // number of the first cell: for workbooks that are judged together
+	DriveType                        string   // code of the drive; blank leaves it to the crew
+	Without                          []string // blocks that the tower does not need: keys of [FormBlocks]
 }
+
+// FormBlocks are the keys of the blocks that a form can be made without.
+func FormBlocks() []string { return workbook.Blocks() }
 
 // Name is a defined name of a workbook: how a script finds a block of it.
 type Name struct {
@@ -56,7 +62,7 @@ func FormNames(o FormOptions) ([]Name, error) {
 
 func (o FormOptions) order() (workbook.FormOptions, error) {
 	out := workbook.FormOptions{Cells: o.Cells, Blades: o.Blades, Positions: o.Positions,
-		Rounds: o.Rounds, Paper: o.Paper}
+		Rounds: o.Rounds, Paper: o.Paper, FirstCell: o.FirstCell, DriveType: o.DriveType, Without: o.Without}
 	var err error
 	if out.Units, err = unitOf(o.Units); err != nil {
 		return out, err

@@ -32,7 +32,7 @@ type Options struct {
 	ArchiveOnly bool   // no files inside the PDF; [Job.Files] are to lie beside it
 }
 
-// Job is one workbook, read and judged. Its methods change nothing and may be
+// Job is the workbooks of one tower, read and judged. Its methods change nothing and may be
 // called in any order.
 type Job struct {
 	record     field.Record
@@ -40,28 +40,41 @@ type Job struct {
 	moves      []correct.Moves
 	rules      assess.Rules
 	words      *templates.Words
-	source     []byte
+	sources    [][]byte
 	units      measure.Unit
 	paper      page.Paper
 	profile    archive.Profile
 }
 
-// Open reads and judges a workbook of the given size. The name is its base name
-// and goes into the package. What cannot be read as intended comes back as a
+// Source is a workbook as it was handed over. The name is the base name of its
+// file and goes into the package.
+type Source struct {
+	Name   string
+	Reader io.ReaderAt
+	Size   int64
+}
+
+// Open reads and judges a workbook of the given size; see [OpenAll].
+func Open(r io.ReaderAt, size int64, name string, o Options) (*Job, error) {
+	return OpenAll([]Source{{name, r, size}}, o)
+}
+
+// OpenAll reads and judges the workbooks of one tower, as one: what two of them
+// say differently is a fault. What cannot be read as intended comes back as a
 // [FaultError]; a file that is no workbook of the form, as another error;
 // options that do not exist, as an [OptionError].
-func Open(r io.ReaderAt, size int64, name string, o Options) (*Job, error) {
+func OpenAll(sources []Source, o Options) (*Job, error) {
 	j := &Job{}
 	if err := j.choose(o); err != nil {
 		return nil, err
 	}
-	var err error
-	if j.source, err = bytesOf(r, size); err != nil {
+	inputs, err := j.load(sources)
+	if err != nil {
 		return nil, err
 	}
-	record, faults, err := workbook.Read([]workbook.Input{{Name: name, Bytes: j.source}}, j.words)
+	record, faults, err := workbook.Read(inputs, j.words)
 	if err != nil {
-		return nil, nameless(err)
+		return nil, nameless(err, len(sources))
 	}
 	if err := j.follow(o, &record, faults); err != nil {
 		return nil, err
@@ -75,6 +88,23 @@ func Open(r io.ReaderAt, size int64, name string, o Options) (*Job, error) {
 	return j, nil
 }
 
+// load reads the files. More of them than a tower can have are refused unread.
+func (j *Job) load(sources []Source) ([]workbook.Input, error) {
+	if len(sources) > workbook.MaxFiles {
+		return nil, workbook.ErrSeveral
+	}
+	var inputs []workbook.Input
+	for _, s := range sources {
+		b, err := bytesOf(s.Reader, s.Size)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", s.Name, err)
+		}
+		j.sources = append(j.sources, b)
+		inputs = append(inputs, workbook.Input{Name: s.Name, Bytes: b})
+	}
+	return inputs, nil
+}
+
 // bytesOf reads a file, no more of it than the reader of workbooks needs to
 // see that it is too large.
 func bytesOf(r io.ReaderAt, size int64) ([]byte, error) {
@@ -85,10 +115,11 @@ func bytesOf(r io.ReaderAt, size int64) ([]byte, error) {
 	return b, nil
 }
 
-// nameless takes the file's name off an error: the caller knows the path.
-func nameless(err error) error {
+// nameless takes the file's name off an error about the only file: the caller
+// knows its path.
+func nameless(err error, files int) error {
 	var refused *workbook.FileError
-	if !errors.As(err, &refused) {
+	if !errors.As(err, &refused) || files > 1 {
 		return err
 	}
 	if refused.Detail == "" {
@@ -165,12 +196,15 @@ func Rules() (RuleSet, error) {
 	return RuleSet{r.Version, r.Hash}, err
 }
 
+// wholeJob judges every check of the job and not only those of the fan.
+const wholeJob = true
+
 func ruleSet() (assess.Rules, error) {
 	t, err := templates.RuleSet()
 	if err != nil {
 		return assess.Rules{}, err
 	}
-	r := assess.Rules{Version: t.Version, Hash: t.Hash}
+	r := assess.Rules{Version: t.Version, Hash: t.Hash, Full: wholeJob}
 	for _, e := range t.Events {
 		r.Events = append(r.Events, assess.Event(e))
 	}

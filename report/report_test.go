@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -212,6 +213,9 @@ func TestDataFileFollowsTheSchema(t *testing.T) {
 	}
 }
 
+// checks are those of a cell.
+const checks = 36
+
 func TestRowsSayWhatTheDataSays(t *testing.T) {
 	job := open(t, "demo.xlsx", report.Options{})
 	values, err := data.Flatten(dataFile(t, job))
@@ -231,7 +235,7 @@ func TestRowsSayWhatTheDataSays(t *testing.T) {
 		}
 		within = within && r.Within
 	}
-	if len(rows) != 6*7 { // cells, checks
+	if len(rows) != 6*checks {
 		t.Errorf("%d rows", len(rows))
 	}
 	if job.AllWithin() != within {
@@ -242,7 +246,7 @@ func TestRowsSayWhatTheDataSays(t *testing.T) {
 func TestNotesHaveWords(t *testing.T) {
 	for _, book := range books {
 		job := open(t, book, report.Options{})
-		for _, n := range append(append(job.Reasons(), job.Notes()...), job.Questions()...) {
+		for _, n := range slices.Concat(job.Reasons(), job.Notes(), job.Questions(), job.Due()) {
 			if strings.ContainsAny(n.Text, "[]{}") || n.Text == "" {
 				t.Errorf("%s: %s is said as %q", book, n.Key, n.Text)
 			}

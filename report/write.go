@@ -33,7 +33,7 @@ func (j *Job) WritePDF(w io.Writer) error {
 	return err
 }
 
-// Files are the workbook as received, the data file, the tables and the
+// Files are the workbooks as received, the data file, the tables and the
 // manifest: what lies inside the package, or with the archive-only profile is
 // to lie beside it.
 func (j *Job) Files() ([]File, error) {
@@ -57,7 +57,7 @@ func (j *Job) input() compose.Input {
 		Rules:      j.rules,
 		Words:      j.words,
 		Program:    program,
-		Sources:    [][]byte{j.source},
+		Sources:    j.sources,
 		Options:    compose.Options{Paper: j.paper, Units: j.units, Profile: j.profile},
 	}
 }

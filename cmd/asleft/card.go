@@ -25,23 +25,38 @@ func (p *program) card(args []string) error {
 		return err
 	}
 	switch {
-	case len(files) != 1:
-		return useError("oneFile", "command", "card")
+	case len(files) == 0:
+		return useError("noFile", "command", "card")
 	case *out == "":
 		return useError("noOutput", "command", "card")
 	}
-	s, err := open(files[0], o)
+	s, err := open(files, o)
 	if err != nil {
 		return err
 	}
 	var cells []int
 	if f.Changed("cell") {
-		if !slices.Contains(s.job.Cells(), *cell) {
-			return useError("noSuchCell", "file", files[0], "cell", strconv.Itoa(*cell), "cells", list(s.job.Cells()))
+		if !slices.Contains(inPackage(s.job), *cell) {
+			return noSuchCell(s, *cell)
 		}
 		cells = []int{*cell}
 	}
 	return p.writeCards(s, *out, cells)
+}
+
+func noSuchCell(s *source, cell int) error {
+	return useError("noSuchCell", "file", s.name(), "cell", strconv.Itoa(cell), "cells", list(inPackage(s.job)))
+}
+
+// inPackage are the numbers of the cells in the package.
+func inPackage(job *report.Job) []int {
+	var out []int
+	for _, c := range job.Cells() {
+		if c.Package {
+			out = append(out, c.Number)
+		}
+	}
+	return out
 }
 
 func list(cells []int) string {
@@ -59,22 +74,22 @@ func (p *program) writeCards(s *source, out string, cells []int) error {
 	err := s.job.WriteCard(&pdf, cells...)
 	switch {
 	case errors.Is(err, report.ErrNothingToMove) && len(cells) == 1:
-		p.say("cli.error.nothingToMoveIn", "", "file", s.path, "cell", strconv.Itoa(cells[0]))
+		p.say("cli.error.nothingToMoveIn", "", "file", s.name(), "cell", strconv.Itoa(cells[0]))
 		return errNo
 	case errors.Is(err, report.ErrNothingToMove):
-		p.say("cli.error.nothingToMove", "", "file", s.path)
+		p.say("cli.error.nothingToMove", "", "file", s.name())
 		return errNo
 	case err != nil:
-		return inFile(s.path, err)
+		return inFile(s.name(), err)
 	}
-	return writeOutput(out, inputs(s), pdf.Bytes())
+	return writeOutput(out, s.infos, pdf.Bytes())
 }
 
 // moves prints what to move in words, under the reasons.
-func (p *program) moves(w io.Writer, job *report.Job, width int) {
+func (p *program) moves(w io.Writer, job *report.Job, show selection, width int) {
 	notes, err := job.Moves()
 	if err != nil {
 		return // a text that cannot be printed: the package and the card say which
 	}
-	p.list(w, "cli.check.moves", notes, width)
+	p.list(w, "cli.check.moves", show.notes(notes), width)
 }

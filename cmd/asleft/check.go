@@ -4,13 +4,10 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
-
-	"golang.org/x/term"
 
 	"asleft/report"
 )
@@ -19,86 +16,80 @@ import (
 func (p *program) check(args []string) error {
 	f := p.flags("check")
 	asJSON := f.Bool("json", false, "")
+	var show selection
+	f.BoolVar(&show.short, "short", false, "")
+	f.IntVar(&show.cell, "cell", 0, "")
 	files, done, err := p.parse(f, args)
-	if err != nil || done {
+	switch {
+	case err != nil || done:
 		return err
+	case len(files) == 0:
+		return useError("noFile", "command", "check")
+	case *asJSON && (show.short || f.Changed("cell")):
+		return useError("jsonPart")
 	}
-	if len(files) != 1 {
-		return useError("oneFile", "command", "check")
-	}
-	s, err := open(files[0], report.Options{})
+	s, err := open(files, report.Options{})
 	if err != nil {
 		return err
+	}
+	if f.Changed("cell") && !slices.ContainsFunc(s.job.Cells(), func(c report.Cell) bool { return c.Number == show.cell }) {
+		return noSuchCell(s, show.cell)
 	}
 	var b bytes.Buffer
 	if *asJSON {
 		if err := s.job.WriteJSON(&b); err != nil {
-			return inFile(s.path, err)
+			return inFile(s.name(), err)
 		}
 	} else {
-		p.verdicts(&b, s.path, s.job)
+		p.verdicts(&b, s, show)
 	}
 	if _, err := p.out.Write(b.Bytes()); err != nil {
 		return err
 	}
-	if !s.job.AllWithin() {
+	if !show.within(s.job) {
 		return errNo
 	}
 	return nil
 }
 
+// selection is what is printed of all that there is to say.
+type selection struct {
+	short bool // only what is not within its limit
+	cell  int  // only this one; 0 is all
+}
+
+// has tells whether something about a cell is printed; 0 is the tower.
+func (s selection) has(cell int) bool { return s.cell == 0 || cell == 0 || cell == s.cell }
+
+func (s selection) notes(all []report.Note) []report.Note {
+	return slices.DeleteFunc(all, func(n report.Note) bool { return !s.has(n.Cell) })
+}
+
+// within tells whether nothing stands against the checks: of the cell, else of
+// all in the package.
+func (s selection) within(job *report.Job) bool {
+	if s.cell == 0 {
+		return job.AllWithin()
+	}
+	return !slices.ContainsFunc(job.Rows(), func(r report.Row) bool { return r.Cell == s.cell && !r.Within })
+}
+
 // verdicts prints what the crew wants to know, the state first.
-func (p *program) verdicts(w io.Writer, path string, job *report.Job) {
+func (p *program) verdicts(w io.Writer, s *source, show selection) {
 	screen := terminal(p.out)
+	job := s.job
 	_, state := job.Ready()
 	title := job.Title()
 	if title == "" {
-		title = filepath.Base(path)
+		title = filepath.Base(s.paths[0])
 	}
 	fmt.Fprintf(w, "%s\n\n", p.words.Say("cli.check.title", "title", title, "state", state))
-	p.checks(w, job, screen)
-	p.list(w, "cli.check.reasons", job.Reasons(), screen.width)
-	p.moves(w, job, screen.width)
-	p.list(w, "cli.check.questions", job.Questions(), screen.width)
-	p.list(w, "cli.check.notes", job.Notes(), screen.width)
-}
-
-// checks prints the table of all checks. What is not within stands in bold.
-func (p *program) checks(w io.Writer, job *report.Job, s screen) {
-	var columns []column
-	for _, c := range []column{
-		{"cell", true, false}, {"check", false, true}, {"round", false, true}, {"value", true, false},
-		{"limit", false, true}, {"margin", true, false}, {"verdict", false, true},
-	} {
-		c.head = p.words.Say("cli.check." + c.head)
-		columns = append(columns, c)
-	}
-	rows := job.Rows()
-	var lines [][]string
-	for _, r := range rows {
-		lines = append(lines, []string{strconv.Itoa(r.Cell), r.Name, r.Read, r.Value, p.limit(r), r.Margin, p.verdict(r)})
-	}
-	var bold func(int) bool
-	if s.bold {
-		bold = func(i int) bool { return !rows[i].Within }
-	}
-	fmt.Fprint(w, table(columns, lines, bold, s.width))
-}
-
-// limit marks a starting value that nobody has accepted.
-func (p *program) limit(r report.Row) string {
-	if r.Starting {
-		return p.words.Say("cli.check.starting", "limit", r.Limit)
-	}
-	return r.Limit
-}
-
-// verdict says beside a verdict that somebody accepted it.
-func (p *program) verdict(r report.Row) string {
-	if r.Accepted {
-		return p.words.Say("cli.check.accepted", "verdict", r.Word)
-	}
-	return r.Word
+	p.checks(w, job, screen, show)
+	p.list(w, "cli.check.reasons", show.notes(job.Reasons()), screen.width)
+	p.moves(w, job, show, screen.width)
+	p.list(w, "cli.check.questions", show.notes(job.Questions()), screen.width)
+	p.list(w, "cli.check.due", show.notes(job.Due()), screen.width)
+	p.list(w, "cli.check.notes", show.notes(job.Notes()), screen.width)
 }
 
 // list prints notes under a head. Those with the same words about the same check
@@ -120,15 +111,16 @@ func (p *program) list(w io.Writer, head string, notes []report.Note, width int)
 	}
 }
 
-// noteGroup is one line: a text, the checks it is about, the cells it holds in.
+// noteGroup is one line: a text, the lines judged by themselves that it is about,
+// the checks, the cells it holds in.
 type noteGroup struct {
-	text   string
-	checks []string
-	cells  []int
+	text, pattern string
+	items, checks []string
+	cells         []int
 }
 
 // group gathers like notes at the place of the first: those of one check over
-// its cells, then those with the same cells over their checks.
+// its cells, then those with the same cells over the items, then over the checks.
 func group(notes []report.Note) []noteGroup {
 	var one []noteGroup
 	for _, n := range notes {
@@ -137,12 +129,39 @@ func group(notes []report.Note) []noteGroup {
 		})
 		if i < 0 {
 			i = len(one)
-			one = append(one, noteGroup{text: n.Text, checks: []string{n.Check}})
+			g := noteGroup{text: n.Text, pattern: n.Pattern, checks: []string{n.Check}}
+			if n.Item != "" {
+				g.items = []string{n.Item}
+			}
+			one = append(one, g)
 		}
 		if n.Cell != 0 && !slices.Contains(one[i].cells, n.Cell) {
 			one[i].cells = append(one[i].cells, n.Cell)
 		}
 	}
+	return overChecks(overItems(one))
+}
+
+// overItems makes one line of those that say the same of several items.
+func overItems(one []noteGroup) []noteGroup {
+	var groups []noteGroup
+	for _, g := range one {
+		i := slices.IndexFunc(groups, func(have noteGroup) bool {
+			return g.pattern != "" && have.pattern == g.pattern && have.checks[0] == g.checks[0] && slices.Equal(have.cells, g.cells)
+		})
+		if i < 0 {
+			groups = append(groups, g)
+			continue
+		}
+		have := &groups[i]
+		have.items = append(have.items, g.items...)
+		have.text = strings.ReplaceAll(g.pattern, report.ItemPlace, strings.Join(have.items, ", "))
+	}
+	return groups
+}
+
+// overChecks makes one line of those that say the same of several checks.
+func overChecks(one []noteGroup) []noteGroup {
 	var groups []noteGroup
 	for _, g := range one {
 		i := slices.IndexFunc(groups, func(have noteGroup) bool {
@@ -178,22 +197,4 @@ func (p *program) groupText(g noteGroup) string {
 		return p.words.Say("cli.check.onecell", "cells", cells[0], "text", text)
 	}
 	return p.words.Say("cli.check.cells", "cells", strings.Join(cells, ", "), "text", text)
-}
-
-// screen is what the output can show; zero for a pipe or a file.
-type screen struct {
-	width int
-	bold  bool
-}
-
-func terminal(w io.Writer) screen {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
-		return screen{}
-	}
-	width, _, err := term.GetSize(int(f.Fd()))
-	if err != nil {
-		width = 0
-	}
-	return screen{width: width, bold: os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"}
 }

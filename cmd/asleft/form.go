@@ -18,6 +18,9 @@ func (p *program) formFlags(o *report.FormOptions) (f *pflag.FlagSet, direction 
 	f.IntVar(&o.Blades, "blades", 0, "")
 	f.IntVar(&o.Positions, "positions", 0, "")
 	f.IntVar(&o.Rounds, "rounds", 0, "")
+	f.IntVar(&o.FirstCell, "first-cell", 0, "")
+	f.StringSliceVar(&o.Without, "without", nil, "")
+	f.StringVar(&o.DriveType, "drive", "", "")
 	f.StringVar(&o.Units, "units", "", "")
 	f.StringVar(&o.First, "first", "", "")
 	f.StringVar(&o.Paper, "paper", "", "")
@@ -60,7 +63,7 @@ func (p *program) form(args []string) error {
 
 // tooFew refuses a count below one: the library takes 0 for its default.
 func tooFew(f *pflag.FlagSet) error {
-	for _, name := range []string{"cells", "blades", "positions", "rounds"} {
+	for _, name := range []string{"cells", "blades", "positions", "rounds", "first-cell"} {
 		if n, err := f.GetInt(name); err == nil && f.Changed(name) && n < 1 {
 			return useError("tooFew", "option", name, "n", strconv.Itoa(n))
 		}

@@ -6,47 +6,75 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"asleft/report"
 )
 
-// source is an opened workbook and what is needed not to overwrite it.
+// source is the opened workbooks of a tower and what is needed not to overwrite
+// them.
 type source struct {
-	path string
-	info fs.FileInfo
-	job  *report.Job
+	paths []string
+	infos []fs.FileInfo // files that no output may replace
+	job   *report.Job
 }
 
-// open reads and judges a workbook. Errors name the path as it was given.
-func open(path string, o report.Options) (*source, error) {
+// name is what stands for the workbooks in a message.
+func (s *source) name() string { return strings.Join(s.paths, ", ") }
+
+// open reads and judges workbooks as one tower. Errors name the path as it was
+// given.
+func open(paths []string, o report.Options) (*source, error) {
+	s := &source{paths: paths}
+	var sources []report.Source
+	for _, path := range paths {
+		f, err := s.openFile(path)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		sources = append(sources, report.Source{Name: filepath.Base(path), Reader: f, Size: s.infos[len(s.infos)-1].Size()})
+	}
+	var faults *report.FaultError
+	var option *report.OptionError
+	var err error
+	s.job, err = report.OpenAll(sources, o)
+	switch {
+	case err == nil:
+		return s, nil
+	case errors.As(err, &faults), errors.As(err, &option), len(paths) > 1:
+		return nil, err
+	}
+	return nil, inFile(paths[0], err)
+}
+
+// openFile opens one workbook, which must be a file and no other than before.
+func (s *source) openFile(path string) (*os.File, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, plainCause(err))
+		return nil, inFile(path, plainCause(err))
 	}
-	defer f.Close()
 	info, err := f.Stat()
 	switch {
 	case err != nil:
-		return nil, fmt.Errorf("%s: %w", path, plainCause(err))
+		err = inFile(path, plainCause(err))
 	case info.IsDir():
-		return nil, fmt.Errorf("%s: %w", path, errIsFolder)
+		err = inFile(path, errIsFolder)
 	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s: %w", path, errNotRegular)
+		err = inFile(path, errNotRegular)
 	}
-	job, err := report.Open(f, info.Size(), filepath.Base(path), o)
-	var faults *report.FaultError
-	var option *report.OptionError
-	switch {
-	case err == nil:
-		return &source{path, info, job}, nil
-	case errors.As(err, &faults), errors.As(err, &option):
+	for _, other := range s.infos {
+		if err == nil && os.SameFile(info, other) {
+			err = useError("sameFile", "file", path)
+		}
+	}
+	if err != nil {
+		_ = f.Close()
 		return nil, err
 	}
-	return nil, inFile(path, err)
+	s.infos = append(s.infos, info)
+	return f, nil
 }
-
-// inputs are the files that no output may replace.
-func inputs(s *source) []fs.FileInfo { return []fs.FileInfo{s.info} }
 
 // inFile names the file that an error is about.
 func inFile(path string, err error) error { return fmt.Errorf("%s: %w", path, err) }

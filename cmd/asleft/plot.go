@@ -15,24 +15,24 @@ func (p *program) plot(args []string) error {
 		return err
 	}
 	switch {
-	case len(files) != 1:
-		return useError("oneFile", "command", "plot")
+	case len(files) == 0:
+		return useError("noFile", "command", "plot")
 	case *dir == "":
 		return useError("noFolder")
 	}
-	s, err := open(files[0], report.Options{})
+	s, err := open(files, report.Options{})
 	if err != nil {
 		return err
 	}
 	figures, err := s.job.Figures()
 	if err != nil {
-		return inFile(s.path, err)
+		return inFile(s.name(), err)
 	}
 	if err := makeFolder(*dir); err != nil {
 		return err
 	}
 	for _, fig := range figures {
-		if err := writeOutput(filepath.Join(*dir, fig.Name), inputs(s), fig.Bytes); err != nil {
+		if err := writeOutput(filepath.Join(*dir, fig.Name), s.infos, fig.Bytes); err != nil {
 			return err
 		}
 	}

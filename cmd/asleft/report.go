@@ -23,15 +23,15 @@ func (p *program) report(args []string) error {
 		return err
 	}
 	switch {
-	case len(files) != 1:
-		return useError("oneFile", "command", "report")
+	case len(files) == 0:
+		return useError("noFile", "command", "report")
 	case *out == "":
 		return useError("noOutput", "command", "report")
 	case *profile != "" && *profile != archiveOnly:
 		return useError("profile", "profile", *profile)
 	}
 	o.ArchiveOnly = *profile == archiveOnly
-	return p.writePackage(files[0], *out, o)
+	return p.writePackage(files, *out, o)
 }
 
 // archiveOnly is the profile for archives that take no files inside a PDF.
@@ -40,30 +40,30 @@ const archiveOnly = "archive-only"
 // beside writes the package of a workbook that was dropped on the program.
 func (p *program) beside(path string) error {
 	out := strings.TrimSuffix(path, filepath.Ext(path)) + ".pdf"
-	return p.writePackage(path, out, report.Options{})
+	return p.writePackage([]string{path}, out, report.Options{})
 }
 
 // writePackage writes the package, and with the archive-only profile its source
 // and data files in a folder beside it, first.
-func (p *program) writePackage(path, out string, o report.Options) error {
-	s, err := open(path, o)
+func (p *program) writePackage(paths []string, out string, o report.Options) error {
+	s, err := open(paths, o)
 	if err != nil {
 		return err
 	}
 	var pdf bytes.Buffer
 	if err := s.job.WritePDF(&pdf); err != nil {
-		return inFile(path, err)
+		return inFile(s.name(), err)
 	}
 	if o.ArchiveOnly {
 		files, err := s.job.Files()
 		if err != nil {
-			return inFile(path, err)
+			return inFile(s.name(), err)
 		}
 		if err := writeFolder(folderBeside(out), s, files); err != nil {
 			return err
 		}
 	}
-	return writeOutput(out, inputs(s), pdf.Bytes())
+	return writeOutput(out, s.infos, pdf.Bytes())
 }
 
 // folderBeside is the folder for the files of a package: "tower-files" for
@@ -83,7 +83,7 @@ func writeFolder(dir string, s *source, files []report.File) error {
 		return err
 	}
 	for _, f := range files {
-		if err := writeOutput(filepath.Join(dir, f.Name), inputs(s), f.Bytes); err != nil {
+		if err := writeOutput(filepath.Join(dir, f.Name), s.infos, f.Bytes); err != nil {
 			return err
 		}
 	}

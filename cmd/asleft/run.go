@@ -152,7 +152,8 @@ func (p *program) hint(key string, pairs ...string) {
 	}
 }
 
-// faults lists everything in a workbook that cannot be read as intended.
+// faults lists everything in the workbooks that cannot be read as intended. Of
+// several workbooks each line names its own.
 func (p *program) faults(e *report.FaultError) {
 	n := fmt.Sprint(len(e.Faults))
 	key := "cli.faults.many"
@@ -161,7 +162,11 @@ func (p *program) faults(e *report.FaultError) {
 	}
 	fmt.Fprintf(p.err, "asleft: %s\n", p.words.Say(key, "n", n))
 	for _, f := range e.Faults {
-		fmt.Fprintf(p.err, "  %s\n", f)
+		file := ""
+		if e.Several && f.File != "" && f.Sheet != "" {
+			file = f.File + ": "
+		}
+		fmt.Fprintf(p.err, "  %s%s\n", file, f)
 	}
 	p.hint("cli.hint.faults")
 }

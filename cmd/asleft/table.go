@@ -22,7 +22,8 @@ const (
 // table sets rows under their heads, in aligned columns. A width of 0 is no
 // limit: nothing is wrapped. No row and no word is ever left out; what does not
 // fit a narrow terminal runs over its edge. Rows in bold are set in the
-// terminal's bold face.
+// terminal's bold face. A row of one cell is a head: it stands whole, across the
+// columns.
 func table(columns []column, rows [][]string, bold func(row int) bool, width int) string {
 	head := make([]string, len(columns))
 	for i, c := range columns {
@@ -32,7 +33,7 @@ func table(columns []column, rows [][]string, bold func(row int) bool, width int
 	var b strings.Builder
 	b.WriteString(line(columns, widths, head))
 	for i, r := range rows {
-		text := line(columns, widths, r)
+		text := acrossOrLine(columns, widths, r)
 		if bold != nil && bold(i) {
 			text = embolden(text)
 		}
@@ -41,11 +42,21 @@ func table(columns []column, rows [][]string, bold func(row int) bool, width int
 	return b.String()
 }
 
+func acrossOrLine(columns []column, widths []int, row []string) string {
+	if len(row) == 1 {
+		return row[0] + "\n"
+	}
+	return line(columns, widths, row)
+}
+
 // fit finds the width of each column: its widest cell, less where the whole
 // would be wider than allowed.
 func fit(columns []column, rows [][]string, width int) []int {
 	widths := make([]int, len(columns))
 	for _, r := range rows {
+		if len(r) == 1 {
+			continue
+		}
 		for i, cell := range r {
 			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
 		}

@@ -4,6 +4,11 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"github.com/google/go-cmp/cmp"
+
+	"asleft/report"
+	"asleft/templates"
 )
 
 var tableColumns = []column{{"No", true, false}, {"Name", false, true}, {"Remark", false, true}}
@@ -61,5 +66,49 @@ func TestBoldRowsAreSetOffLineByLine(t *testing.T) {
 	got := table(tableColumns, tableRows, func(i int) bool { return i == 0 }, 28)
 	if n := strings.Count(got, "\x1b[1m"); n != 3 || n != strings.Count(got, "\x1b[0m\n") {
 		t.Errorf("got %q", got)
+	}
+}
+
+func TestHeadStandsAcrossTheColumns(t *testing.T) {
+	want := "" +
+		"No  Name       Remark\n" +
+		"A head that is longer than its columns\n" +
+		" 1  short      one two three\n" +
+		"               four five six\n" +
+		"               seven\n"
+	rows := [][]string{{"A head that is longer than its columns"}, tableRows[0], {""}}
+	if got := table([]column{tableColumns[0], {"Name     ", false, true}, tableColumns[2]}, rows[:2], nil, 28); got != want {
+		t.Errorf("got\n%s", got)
+	}
+}
+
+func TestShortTableLeavesOutWhatIsWithin(t *testing.T) {
+	words, err := templates.Language("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := []report.Row{
+		{Cell: 1, Group: "fan", GroupName: "Fan", Name: "Tilt", Word: "within", Within: true},
+		{Cell: 1, Group: "fan", GroupName: "Fan", Name: "Track", Word: "outside"},
+		{Cell: 1, Group: "fasteners", GroupName: "Fasteners", Name: "Torque", Word: "missing",
+			Items: []report.Item{{Name: "hub", Word: "missing"}, {Name: "guard", Word: "within", Within: true}}},
+		{Cell: 2, Group: "fan", GroupName: "Fan", Name: "Tilt", Word: "within", Within: true},
+	}
+	for short, want := range map[bool][]string{
+		true: {"", "Cell 1 (A): NOT READY, started up", " Fan", "  Track", " Fasteners", "  Torque", "    hub",
+			"", "Cell 2: not in this package", " no check is open"},
+		false: {"", "Cell 1 (A): NOT READY, started up", " Fan", "  Tilt", "  Track", " Fasteners", "  Torque", "    hub",
+			"", "Cell 2: not in this package", " Fan", "  Tilt"},
+	} {
+		c := &checkTable{p: &program{words: words}, short: short}
+		c.cell(report.Cell{Number: 1, Name: "A", Package: true, Word: "NOT READY", Milestone: "started"}, rows)
+		c.cell(report.Cell{Number: 2}, rows)
+		var got []string
+		for _, l := range c.lines {
+			got = append(got, l[0])
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("short %v (-want +got):\n%s", short, diff)
+		}
 	}
 }

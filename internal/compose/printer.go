@@ -29,6 +29,29 @@ func (p Printer) Limit(l *field.Limit) string { return loose(p.b.limitText(l)) }
 // Code puts a code of the assessment into words.
 func (p Printer) Code(c assess.Code) string { return loose(p.b.codeText(c)) }
 
+// Group is a part of the job, whose checks stand together.
+type Group struct {
+	Key    string
+	Name   string
+	Checks []string
+}
+
+// Groups are the parts that the assessment covers, in the order in which they
+// are printed.
+func (p Printer) Groups() []Group {
+	var out []Group
+	for _, g := range p.b.groups() {
+		out = append(out, Group{g.key, p.b.say("group." + g.key), g.checks})
+	}
+	return out
+}
+
+// Item names a line that is judged by itself.
+func (p Printer) Item(i *assess.Item) string { return loose(p.b.itemWord(i)) }
+
+// ItemName is the name for the text of an argument "item".
+func (p Printer) ItemName(text string) string { return loose(p.b.itemText(text)) }
+
 // loose lets a text be broken anywhere: a page must not part a number from its
 // unit, a terminal may.
 func loose(text string) string { return strings.ReplaceAll(text, "\u00a0", " ") }

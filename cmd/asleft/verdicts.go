@@ -1,0 +1,138 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+
+	"golang.org/x/term"
+
+	"asleft/report"
+)
+
+// checks prints the table of checks: per cell, in the parts of the job. What is
+// not within stands in bold.
+func (p *program) checks(w io.Writer, job *report.Job, s screen, show selection) {
+	var columns []column
+	for _, c := range []column{
+		{"check", false, true}, {"round", false, true}, {"value", true, false},
+		{"limit", false, true}, {"margin", true, false}, {"verdict", false, true},
+	} {
+		c.head = p.words.Say("cli.check." + c.head)
+		columns = append(columns, c)
+	}
+	t := &checkTable{p: p, short: show.short}
+	rows := job.Rows()
+	for _, c := range job.Cells() {
+		if show.has(c.Number) {
+			t.cell(c, rows)
+		}
+	}
+	var bold func(int) bool
+	if s.bold {
+		bold = func(i int) bool { return t.open[i] }
+	}
+	fmt.Fprint(w, table(columns, t.lines, bold, s.width))
+}
+
+// checkTable collects the lines of the table, and which of them are open.
+type checkTable struct {
+	p     *program
+	short bool
+	lines [][]string
+	open  []bool
+}
+
+func (t *checkTable) add(open bool, cells ...string) {
+	t.lines, t.open = append(t.lines, cells), append(t.open, open)
+}
+
+// Lines are set in below the head of their cell, and again below the check they
+// belong to.
+const (
+	inGroup = " "
+	inCheck = "  "
+	inItem  = "    "
+)
+
+// cell adds the lines of one cell under a head for each part of the job.
+func (t *checkTable) cell(c report.Cell, rows []report.Row) {
+	t.add(false, "")
+	t.add(!c.Ready, t.p.cellHead(c))
+	group, any := "", false
+	for _, r := range rows {
+		if r.Cell != c.Number || t.short && r.Within {
+			continue
+		}
+		if any = true; r.Group != group {
+			group = r.Group
+			t.add(false, inGroup+r.GroupName)
+		}
+		t.row(r)
+	}
+	if !any {
+		t.add(false, inGroup+t.p.words.Say("cli.check.nothing"))
+	}
+}
+
+// row adds a check, and those of its items that are open.
+func (t *checkTable) row(r report.Row) {
+	t.add(!r.Within, inCheck+r.Name, r.Read, r.Value, t.p.limit(r), r.Margin, t.p.verdict(r))
+	for _, i := range r.Items {
+		if !i.Within && len(r.Items) > 1 {
+			t.add(true, inItem+i.Name, "", i.Value, "", i.Margin, i.Word)
+		}
+	}
+}
+
+// cellHead names a cell, its state, and how far it has come.
+func (p *program) cellHead(c report.Cell) string {
+	name := strconv.Itoa(c.Number)
+	if c.Name != "" {
+		name = p.words.Say("cli.check.cellname", "cell", name, "name", c.Name)
+	}
+	state := c.Word
+	if !c.Package {
+		state = p.words.Say("cli.check.notin")
+	}
+	text := p.words.Say("cli.check.cellhead", "cell", name, "state", state)
+	if c.Milestone == "" {
+		return text
+	}
+	return p.words.Say("cli.check.passed", "head", text, "milestone", p.words.Say("cli.check."+c.Milestone))
+}
+
+// limit marks a starting value that nobody has accepted.
+func (p *program) limit(r report.Row) string {
+	if r.Starting {
+		return p.words.Say("cli.check.starting", "limit", r.Limit)
+	}
+	return r.Limit
+}
+
+// verdict says beside a verdict that somebody accepted it.
+func (p *program) verdict(r report.Row) string {
+	if r.Accepted {
+		return p.words.Say("cli.check.accepted", "verdict", r.Word)
+	}
+	return r.Word
+}
+
+// screen is what the output can show; zero for a pipe or a file.
+type screen struct {
+	width int
+	bold  bool
+}
+
+func terminal(w io.Writer) screen {
+	f, ok := w.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return screen{}
+	}
+	width, _, err := term.GetSize(int(f.Fd()))
+	if err != nil {
+		width = 0
+	}
+	return screen{width: width, bold: os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"}
+}
