@@ -71,6 +71,7 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 	} else { // the tables want a page of their own
 		blocks = slices.Concat(blocks, head, verdicts)
 	}
+	blocks = append(blocks, b.corrections(c)...)
 	if r := b.text(c.read.Remarks); r != "" {
 		blocks = append(blocks, b.h3("cell.remarks"), page.Paragraph{Runs: plain(r)})
 	}

@@ -138,8 +138,10 @@ func (l boxLine) draw(c *canvas, y float64) {
 		return
 	}
 	name := c.wrap(l.row.Name, l.name()-4, cardBold)
+	high := l.head() + boxHigh
+	first := y + max(0, (high-float64(len(name.lines))*cardText)/2) + cardText*0.85
 	for i, text := range name.lines {
-		c.text(c.fit(text, l.name()-4, cardBold), point{l.x, y + l.head()/2 + cardText/2 + 1 + float64(i)*cardText*1.06}, cardBold)
+		c.text(c.fit(text, l.name()-4, cardBold), point{l.x, first + float64(i)*cardText}, cardBold)
 	}
 	per := l.perLine()
 	width := boxMost

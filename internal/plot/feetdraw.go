@@ -143,6 +143,11 @@ func (f *feetFigure) drawFoot(foot SketchFoot, p point) {
 	f.drawBlock(b, point{x, p.y}, true)
 }
 
+// slideTip is where the arrow of the slide ends.
+func (f *feetFigure) slideTip() point {
+	return f.o.polar(math.Atan2(f.Slide.Dy, f.Slide.Dx)*180/math.Pi, f.wall*0.44)
+}
+
 // drawSlide is the fat arrow with its two components, thin, and their amounts
 // beside them.
 func (f *feetFigure) drawSlide() {
@@ -152,7 +157,7 @@ func (f *feetFigure) drawSlide() {
 	}
 	at := math.Atan2(s.Dy, s.Dx) * 180 / math.Pi
 	sin, cos := math.Sincos(at * math.Pi / 180)
-	tip := f.o.polar(at, f.wall*0.44)
+	tip := f.slideTip()
 	corner := point{f.o.x, tip.y}
 	thin := pen{tone: Ink, width: 1.6, dash: []float64{3, 2}}
 	if s.Along != "" && s.Across != "" {

@@ -1,0 +1,217 @@
+package compose
+
+import (
+	"asleft/internal/assess"
+	"asleft/internal/correct"
+	"asleft/internal/data"
+	"asleft/internal/measure"
+	"asleft/internal/page"
+	"asleft/internal/plot"
+)
+
+// corrections is what to move in a cell and what was moved: the round started
+// from, the moves, the predicted readings beside those before, and whether the
+// readings after logged moves are what the log leads to. Nothing where there is
+// nothing to be said.
+func (b *book) corrections(c towerCell) []page.Block {
+	m, ok := b.movesOf(c.judged.Number)
+	if !ok || m.Loop == nil && !b.wantsCard(c, m) {
+		return nil
+	}
+	blocks := []page.Block{b.h3("correction.title")}
+	blocks = append(blocks, b.loopBlocks(m)...)
+	blocks = append(blocks, b.adviceBlocks(c, m)...)
+	blocks = append(blocks, b.beforeAfter(c, m)...)
+	if len(m.Predictions) > 0 {
+		blocks = append(blocks, b.predictionTable(m))
+	}
+	return blocks
+}
+
+func (b *book) movesOf(cell int) (correct.Moves, bool) {
+	for _, m := range b.in.Moves {
+		if m.Cell == cell {
+			return m, true
+		}
+	}
+	return correct.Moves{}, false
+}
+
+// loopBlocks say whether the readings after the logged moves agree with them.
+func (b *book) loopBlocks(m correct.Moves) []page.Block {
+	if m.Loop == nil {
+		return nil
+	}
+	tone := page.Warn
+	if m.Loop.Agrees {
+		tone = page.Good
+	}
+	return []page.Block{page.Panel{Tone: tone, Blocks: []page.Block{page.Paragraph{Runs: plain(b.moveCode(m.Loop.Code))}}}}
+}
+
+// adviceBlocks are the moves in order, beside the cell from above, and what else
+// is to be said.
+func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
+	var out []page.Block
+	if len(m.Moves) > 0 {
+		list := page.List{Numbered: true}
+		for _, x := range m.Moves {
+			list.Items = append(list.Items, plain(b.moveLine(x)))
+		}
+		text := []page.Block{b.lead("correction.moves", "readings", b.startedFrom(c, m)), list}
+		text = append(text, b.moveList("correction.later", m.Later)...)
+		text = append(text, b.moveList("correction.instead", m.Alternatives)...)
+		w := b.halfWidth()
+		out = append(out, page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{
+			{b.sketch(m.Moves, plot.Frame{Width: w, Height: w * 0.9})}, text}})
+	}
+	if said := b.saidAlong(m); len(said) > 0 && (len(m.Moves) > 0 || b.wantsCard(c, m)) {
+		list := page.List{}
+		for _, n := range said {
+			list.Items = append(list.Items, plain(b.moveCode(n)))
+		}
+		if len(m.Moves) == 0 {
+			out = append(out, b.lead("correction.none"))
+		}
+		out = append(out, list)
+	}
+	return out
+}
+
+// startedFrom names the rounds that the moves follow from.
+func (b *book) startedFrom(c towerCell, m correct.Moves) string {
+	var out []string
+	for _, key := range usedChecks(m) {
+		if k := c.judged.Check(key); k != nil && used(k) != nil {
+			out = append(out, b.say("correction.from", "check", b.say("check."+key), "round", b.say("round."+used(k).Key)))
+		}
+	}
+	return join("; ", out...)
+}
+
+func (b *book) moveList(key string, moves []correct.Move) []page.Block {
+	if len(moves) == 0 {
+		return nil
+	}
+	list := page.List{}
+	for _, x := range moves {
+		list.Items = append(list.Items, plain(b.moveLine(x)))
+	}
+	return []page.Block{b.lead(key), list}
+}
+
+// beforeAfter are the polar figures of tilt and clearance with the predicted
+// readings over those that were read.
+func (b *book) beforeAfter(c towerCell, m correct.Moves) []page.Block {
+	var pictures [][]page.Block
+	for _, key := range []string{assess.Tilt, assess.Clearance} {
+		k := c.judged.Check(key)
+		predicted := foreseen(m, key)
+		if k == nil || used(k) == nil || len(predicted) == 0 {
+			continue
+		}
+		pictures = append(pictures, []page.Block{b.foreseenPicture(c, k, m, predicted)})
+	}
+	switch len(pictures) {
+	case 0:
+		return nil
+	case 1:
+		pictures = append(pictures, []page.Block{page.Paragraph{Runs: plain(b.say("correction.figure"))}})
+	}
+	return []page.Block{page.Columns{Widths: []float64{50, 50}, Blocks: pictures}}
+}
+
+// foreseen are the readings that are expected of a check: after the moves, or,
+// where none are advised, what the log leads to.
+func foreseen(m correct.Moves, check string) []correct.Reading {
+	for _, p := range m.Predictions {
+		if p.Check == check && len(m.Moves) > 0 {
+			return p.Readings
+		}
+	}
+	if m.Loop == nil {
+		return nil
+	}
+	if check == assess.Tilt {
+		return m.Loop.Predicted
+	}
+	return m.Loop.PredictedGaps
+}
+
+func (b *book) foreseenPicture(c towerCell, k *assess.Check, m correct.Moves, readings []correct.Reading) page.Picture {
+	series := plot.Series{Name: b.say("correction.predicted"), Role: plot.Predicted}
+	mean := measure.Length(0)
+	if k.Key == assess.Tilt {
+		mean = meanReading(readings)
+	}
+	for _, r := range readings {
+		series.Readings = append(series.Readings, plot.Reading{At: angleFloat(r.Degrees), Tick: degrees(r.Degrees), Value: (r.Value - mean).Float(b.first)})
+	}
+	var p page.Picture
+	switch k.Key {
+	case assess.Tilt:
+		p = b.tiltPicture(c, k)
+		if fig, ok := p.Figure.(plot.PolarTilt); ok {
+			fig.Series = append(fig.Series, series)
+			p.Figure = fig
+		}
+	default:
+		p = b.clearancePicture(c, k)
+		if fig, ok := p.Figure.(plot.PolarClearance); ok {
+			fig.Series = append(fig.Series, series)
+			fig.Move = b.moveArrow(m)
+			p.Figure = fig
+		}
+	}
+	p.Alt = b.say("correction.alt", "finding", p.Alt)
+	return p
+}
+
+// meanReading is the mean of readings, for drawing only.
+func meanReading(in []correct.Reading) measure.Length {
+	sum := measure.Length(0)
+	for _, r := range in {
+		sum += r.Value
+	}
+	return sum / measure.Length(max(1, len(in)))
+}
+
+// moveArrow is the slide of a cell in its polar figure.
+func (b *book) moveArrow(m correct.Moves) *plot.Arrow {
+	for _, x := range m.Moves {
+		if x.Kind == correct.KindSlide {
+			across := (x.Front + x.Rear) / 2
+			return &plot.Arrow{Dx: x.Along.Float(b.first), Dy: across.Float(b.first)}
+		}
+	}
+	return nil
+}
+
+// predictionTable holds what is expected against what was read.
+func (b *book) predictionTable(m correct.Moves) page.Table {
+	t := page.Table{
+		Columns: []page.Column{{Width: 2}, {Width: 1.1}, {Width: 1.2, Align: page.Right}, {Width: 1.2, Align: page.Right}, {Width: 1.2}, {Width: 1.2, Align: page.Right}},
+		Head:    [][]page.TableCell{b.headRow("limits.check", "correction.before", "correction.value", "correction.sure", "correction.after", "correction.best")},
+		Summary: b.say("correction.table"),
+	}
+	for _, p := range m.Predictions {
+		amount := func(l measure.Length) string {
+			a := assess.Length(l)
+			if p.Check == assess.Pitch || p.Check == assess.PitchSpread {
+				a = assess.Angle(measure.Angle(l))
+			}
+			return b.amount(a)
+		}
+		sure, best := page.TableCell{}, page.TableCell{}
+		if p.Expanded != 0 {
+			sure = cell(b.value(data.PredictionID(m.Cell, p.Check, "expanded"), amount(p.Expanded)))
+		}
+		if p.Floor != nil {
+			best = cell(b.value(data.PredictionID(m.Cell, p.Check, "floor"), amount(*p.Floor)))
+		}
+		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{rowHead(b.say("check." + p.Check)),
+			b.verdictCell(p.Before), cell(b.value(data.PredictionID(m.Cell, p.Check, "value"), amount(p.Value))),
+			sure, b.verdictCell(p.After), best}})
+	}
+	return t
+}
