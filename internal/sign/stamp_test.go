@@ -9,6 +9,7 @@ import (
 	"math/big"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -150,6 +151,30 @@ func TestServicesThatGiveNoTimeStamp(t *testing.T) {
 		if _, _, err := Apply(context.Background(), file, id, q); !errors.Is(err, ErrStamp) {
 			t.Errorf("%q: got %v", address, err)
 		}
+	}
+}
+
+// A weak time-stamp is one, and is told to be.
+func TestWeakTimeStamp(t *testing.T) {
+	s := newService(t)
+	s.key = keys.weak()
+	c := template("Weak Time-stamps")
+	c.ExtKeyUsage = []x509.ExtKeyUsage{x509.ExtKeyUsageTimeStamping}
+	s.cert = certify(t, c, authority(t), s.key.Public(), keys.authority())
+	signed := mustApply(t, sample(t, "Weak"), selfMade(t, keys.p256(), nil), stamped(t, s))
+	f := mustVerify(t, signed, Trusted{}).Field(roles[0])
+	if f.Level != LevelBT || !slices.Equal(f.Weak, []string{"RSA with 1024 bits"}) {
+		t.Errorf("%+v", f)
+	}
+}
+
+// No more of an answer is read than is allowed.
+func TestAnswerWithoutEnd(t *testing.T) {
+	s := newService(t)
+	s.answer = func([]byte) []byte { return make([]byte, 4*maxStamp) }
+	_, _, err := Apply(context.Background(), sample(t, "Long"), selfMade(t, keys.p256(), nil), stamped(t, s))
+	if !errors.Is(err, ErrStamp) || !strings.Contains(err.Error(), "answer of more than 65536 bytes") {
+		t.Errorf("got %v", err)
 	}
 }
 

@@ -248,6 +248,26 @@ func TestChangedBeforeItIsSigned(t *testing.T) {
 	}
 }
 
+// Neither is one whose first revision is not as it was written, nor one with a
+// revision that does nothing.
+func TestNotAsWritten(t *testing.T) {
+	id, b := selfMade(t, keys.p256(), nil), sample(t, "As written")
+	edited := bytes.Replace(b, []byte(">Example Contractor<"), []byte(">Example Kontractor<"), 1)
+	r, err := archive.Open(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same, err := r.Object(2)
+	if err != nil || bytes.Equal(edited, b) {
+		t.Fatal("nothing to edit")
+	}
+	for name, file := range map[string][]byte{"edited": edited, "idle": revise(t, b, nil, map[int]archive.Object{2: same})} {
+		if _, _, err := Apply(context.Background(), file, id, request(0)); !errors.Is(err, ErrChanged) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
 // Byte ranges that leave anything out, or take anything else in.
 func TestByteRangesThatAreNotExact(t *testing.T) {
 	b := mustApply(t, sample(t, "Ranges"), selfMade(t, keys.p256(), nil), request(0))
@@ -258,7 +278,7 @@ func TestByteRangesThatAreNotExact(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, ranges := range []string{
-		fmt.Sprintf("[1 %d %d %d]", a-1, c, d), fmt.Sprintf("[0 %d %d %d]", a-1, c, d), fmt.Sprintf("[0 %d %d %d]", a, c+1, d-1),
+		fmt.Sprintf("[1 %d %d %d]", a-1, c, d), fmt.Sprintf("[1 %d %d %d]", a, c, d), fmt.Sprintf("[0 %d %d %d]", a-1, c, d), fmt.Sprintf("[0 %d %d %d]", a, c+1, d-1),
 		fmt.Sprintf("[0 %d %d %d]", a, c, d-1), fmt.Sprintf("[0 %d %d %d]", a, c, d+1), fmt.Sprintf("[0 %d]", a),
 		"[]", "[0 0 0 0]", fmt.Sprintf("[0 %d %d -1]", a, c), fmt.Sprintf("[0 %d %d 9223372036854775807]", a, c)[:end-at], "null",
 	} {
@@ -271,6 +291,22 @@ func TestByteRangesThatAreNotExact(t *testing.T) {
 		if f := r.Field(roles[0]); f.Covers || f.Intact() || f.Revision != 0 || f.Level != LevelNone || len(r.After(f)) != len(r.Revisions) {
 			t.Errorf("%s: %+v", ranges, f)
 		}
+	}
+}
+
+// A signature cannot cover a revision behind its own.
+func TestByteRangeIntoALaterRevision(t *testing.T) {
+	b := twice(t, "Later revision")
+	r, err := archive.Open(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields, _ := r.Fields()
+	v := fields[0].Signature
+	at := int(v.Offset) + bytes.Index(b[v.Offset:], []byte("/ByteRange")) + len("/ByteRange")
+	copy(b[at:], fmt.Sprintf("%-*s", rangeWidth, fmt.Sprintf("[0 %d %d %d]", v.Gap[0], v.Gap[1], int64(len(b))-v.Gap[1])))
+	if f := mustVerify(t, b, Trusted{}).Field(roles[0]); f.Covers || f.Revision != 0 {
+		t.Errorf("%+v", f)
 	}
 }
 

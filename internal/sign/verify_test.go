@@ -2,10 +2,12 @@ package sign
 
 import (
 	"bytes"
+	"context"
 	"crypto"
 	"crypto/rsa"
 	"crypto/x509"
 	"encoding/asn1"
+	"errors"
 	"math/big"
 	"slices"
 	"strings"
@@ -37,10 +39,15 @@ func forge(t *testing.T, id Identity, hash crypto.Hash, change func(archive.Dict
 	q := request(0)
 	widget, d, value := o.(archive.Dict), signatureDict(&q), u.reserve()
 	widget["V"] = archive.Ref(value)
-	u.put(fields[0].Object, widget)
 	if change != nil {
 		change(d)
 	}
+	if d["Reference"] != nil {
+		if err := u.certify(r, value); err != nil {
+			t.Fatal(err)
+		}
+	}
+	u.put(fields[0].Object, widget)
 	u.signature(value, d, room(id, nil))
 	first, _ := r.ID()
 	u.finish(first)
@@ -188,6 +195,81 @@ func TestAnotherLibraryAgrees(t *testing.T) {
 		p7.Content[0] ^= 1
 		if p7.VerifyWithChainAtTime(roots(t), signTime) == nil {
 			t.Errorf("%s: changed content is taken", algorithm)
+		}
+	}
+}
+
+// A certification that allows nothing more is kept to.
+func TestClosedFileIsNotSigned(t *testing.T) {
+	id := selfMade(t, keys.rsa(), nil)
+	for permission, want := range map[int64]error{1: ErrClosed, 2: nil, 3: nil, 9: nil} {
+		b := forge(t, id, crypto.SHA256, func(d archive.Dict) {
+			d["Reference"] = archive.Array{archive.Dict{"TransformMethod": archive.Name("DocMDP"), "TransformParams": archive.Dict{"P": permission}}}
+		}, nil)
+		if _, _, err := Apply(context.Background(), b, id, request(1)); !errors.Is(err, want) || want == nil && err != nil {
+			t.Errorf("permission %d: got %v, want %v", permission, err, want)
+		}
+	}
+}
+
+// resign signs field i and changes its widget too, or for the key Perms certifies.
+func resign(t *testing.T, b []byte, i int, key archive.Name, o archive.Object) []byte {
+	r, err := archive.Open(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields, _ := r.Fields()
+	u, err := newUpdate(b, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	id, q, value := selfMade(t, keys.rsa(), nil), request(i), u.reserve()
+	was, _ := r.Object(fields[i].Object)
+	widget := was.(archive.Dict)
+	widget["V"] = archive.Ref(value)
+	if key == "Perms" {
+		q.Certify = true
+		if err := u.certify(r, value); err != nil {
+			t.Fatal(err)
+		}
+	} else {
+		widget[key] = o
+	}
+	u.put(fields[i].Object, widget)
+	u.signature(value, signatureDict(&q), room(id, nil))
+	first, _ := r.ID()
+	u.finish(first)
+	if err := u.sign(context.Background(), id, nil); err != nil {
+		t.Fatal(err)
+	}
+	return u.out
+}
+
+// A signature explains what it needs and nothing else that comes with it.
+func TestSignatureExplainsOnlyItself(t *testing.T) {
+	file := sample(t, "Explained")
+	signed := mustApply(t, file, selfMade(t, keys.p256(), nil), request(0))
+	big := archive.Array{int64(0), int64(0), int64(612), int64(792)}
+	for name, c := range map[string]struct {
+		file      []byte
+		i         int
+		key       archive.Name
+		o         archive.Object
+		explained bool
+	}{
+		"place":                     {file, 0, "Rect", big, false},
+		"place, second signature":   {signed, 1, "Rect", big, false},
+		"tooltip":                   {file, 0, "TU", archive.String("other"), true},
+		"tooltip, second signature": {signed, 1, "TU", archive.String("other"), false},
+		"date of the change":        {signed, 1, "M", archive.String("D:20260304151617Z"), true},
+		"hidden":                    {signed, 1, "F", int64(2), false},
+		"certifies":                 {file, 0, "Perms", nil, true},
+		"certifies as the second":   {signed, 1, "Perms", nil, false},
+	} {
+		r := mustVerify(t, resign(t, c.file, c.i, c.key, c.o), Trusted{})
+		last := r.Revisions[len(r.Revisions)-1]
+		if !r.Field(roles[c.i]).Intact() || !slices.Equal(last.Signed, []string{roles[c.i]}) || (len(last.Other) == 0) != c.explained {
+			t.Errorf("%s: %+v", name, last)
 		}
 	}
 }
