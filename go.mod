@@ -6,6 +6,7 @@ toolchain go1.26.8
 
 require (
 	github.com/BurntSushi/toml v1.6.0
+	github.com/digitorus/pkcs7 v0.0.0-20230818184609-3a137a874352
 	github.com/digitorus/timestamp v0.0.0-20250524132541-c45532741eea
 	github.com/github/smimesign v0.2.0
 	github.com/go-pdf/fpdf v0.9.0
@@ -23,7 +24,6 @@ require (
 )
 
 require (
-	github.com/digitorus/pkcs7 v0.0.0-20230818184609-3a137a874352 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect
