@@ -8,7 +8,7 @@ func fastenersBlock() block {
 	type f = field.Fasteners
 	b := table("fasteners", 0, func(c *field.Cell) *[]f { return &c.Fasteners },
 		func(x *f) *field.Ref { return &x.At },
-		entry("set", func(x *f) any { return &x.Set }).of(fastenerSet()).high(2),
+		entry("set", func(x *f) any { return &x.Set }).of(fastenerSet()).high(3),
 		entry("name", func(x *f) any { return &x.Name }),
 		entry("firstpass", func(x *f) any { return &x.FirstPass }).in(torque),
 		entry("final", func(x *f) any { return &x.Final }).in(torque),
@@ -17,7 +17,7 @@ func fastenersBlock() block {
 		entry("pattern", func(x *f) any { return &x.Pattern }).of(yesNo()),
 		entry("stripe", func(x *f) any { return &x.Stripe }).of(yesNo()),
 		entry("tool", func(x *f) any { return &x.Tool }).from(pickInstruments),
-		entry("locking", func(x *f) any { return &x.Locking }).of(locking()).high(2),
+		entry("locking", func(x *f) any { return &x.Locking }).of(locking()).high(3),
 		entry("lockingtime", func(x *f) any { return &x.LockingTime }).of(lockingTime()).high(2),
 		entry("date", func(x *f) any { return &x.Date }),
 		entry("time", func(x *f) any { return &x.Time }),

@@ -36,7 +36,7 @@ func (b *builder) columns(k block) {
 	for _, s := range k.slots {
 		label := b.say(k.label(s))
 		b.wideLabel(label)
-		b.input(input{area: line(), slot: s, span: span})
+		b.input(input{area: line(), slot: s, span: span, narrow: span == 1})
 		b.name(k.name(b.prefix, s.key), line(), label)
 		b.next(formLine * float64(max(s.tall, 1)))
 	}

@@ -7,6 +7,12 @@
 // guide sheet and the reader ([Read]) all follow from it: a new block is a few
 // lines of data there.
 //
+// A form has sheets for the tower, and two for each cell: one for the fan, one
+// for the drive line, the move log, fasteners and start-up. What is the same in
+// every cell, such as the fastener schedule, is typed once and given to each of
+// them (aside.go). Several workbooks of one tower are united (merge.go); where
+// two of them differ, that is a fault.
+//
 // The reader finds every block by its defined name, matches values to the
 // labels beside them, and reports everything it cannot read as intended with
 // sheet and cell. It never guesses: a date in a reading, a bare number among

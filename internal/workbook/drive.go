@@ -108,7 +108,7 @@ func stacksBlock() block {
 
 func movesBlock() block {
 	type m = moveRow
-	b := table("moves", 20, func(a *aside) *[]m { return &a.moves },
+	b := table("moves", 18, func(a *aside) *[]m { return &a.moves },
 		func(x *m) *field.Ref { return &x.move.At },
 		entry("event", func(x *m) any { return &x.move.Event }).of(event()),
 		entry("sequence", func(x *m) any { return &x.move.Sequence }),

@@ -102,7 +102,7 @@ func TestFaults(t *testing.T) {
 		{"a blade that there is not", put("c01_tilt_blade", 5), at(NoSuchIndex, "c01_tilt_blade", "4")},
 		{"a position that there is not", put("c01_pitch_position", 0), at(NoSuchIndex, "c01_pitch_position", "4")},
 		{"a limit in the wrong column", put("limits", "1/2"), at(Closed, "limits", "")},
-		{"a row under a table", func(e *sheetEditor) { e.setAt("c01_moves", 0, 20, "blade moved in or out") }, expectedFault{Beyond, "c01_moves", 0, 20, ""}},
+		{"a row under a table", func(e *sheetEditor) { e.setAt("c01_moves", 0, 18, "blade moved in or out") }, expectedFault{Beyond, "c01_moves", 0, 18, ""}},
 		{"another label", put("c01_clearance_heads", "Datum"), at(WrongLabel, "c01_clearance_heads", "")},
 		{"another round over the readings", func(e *sheetEditor) { e.setAt(reading, 0, -1, "As found") }, expectedFault{WrongLabel, reading, 0, -1, "As left"}},
 		{"another line's label", func(e *sheetEditor) { e.setAt("project_plant", -1, 0, "Owner") }, expectedFault{WrongLabel, "project_plant", -1, 0, "Plant"}},

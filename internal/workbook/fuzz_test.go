@@ -43,7 +43,8 @@ func FuzzSheet(f *testing.F) {
 // taken is shown as typed and was typed; what is not taken is a fault that
 // shows no hidden character.
 func FuzzCell(f *testing.F) {
-	for _, seed := range []string{"9/16", "1-1/4", "12,7 mm", "46281", "2026-03-04", "03/04/26", "2:05 pm", "yes", "\u202e1/2", "½", "1,250", "", " "} {
+	for _, seed := range []string{"9/16", "1-1/4", "12,7 mm", "46281", "2026-03-04", "03/04/26", "2:05 pm", "yes", "\u202e1/2", "½", "1,250", "", " ",
+		"0.4 mm/m", "0.12 in/s rms", "1, 2 4"} {
 		f.Add(seed)
 	}
 	form := blank(f, tiny)
@@ -68,6 +69,15 @@ func FuzzCell(f *testing.F) {
 		r.read(&d, slot{kind: kindDate}, sheet, pos{1, 1})
 		r.read(&c, slot{kind: kindClock}, sheet, pos{1, 1})
 		r.read(&w, slot{}, sheet, pos{1, 1})
+		var s field.Slope
+		var q field.Quantity
+		var n numbers
+		r.read(&s, slot{kind: kindSlope}, sheet, pos{1, 1})
+		r.read(&q, slot{kind: kindQuantity, units: vibration}, sheet, pos{1, 1})
+		r.read(&n, slot{kind: kindNumbers}, sheet, pos{1, 1})
+		if n.Set && len(n.Value) > maxNumbers {
+			t.Errorf("%d numbers were taken", len(n.Value))
+		}
 		for _, x := range r.faults {
 			if strings.IndexFunc(x.Read+x.Detail, hidden) >= 0 {
 				t.Errorf("%s shows %q", x.Kind, x.Read+x.Detail)

@@ -55,6 +55,7 @@ type input struct {
 	closed  bool     // not used in this row: filled dark and locked
 	free    bool     // the notes area
 	line    bool     // a line of a form: set to the left
+	narrow  bool     // words need the whole width
 }
 
 // mark is a range that is marked while typing where a number is outside what
@@ -112,6 +113,7 @@ const (
 	headHeight  = 32
 	formLine    = 21
 	tableRow    = 26
+	narrowRow   = 31 // two lines of words
 	limitRow    = 42 // wrapped criteria
 	hintLine    = 27
 )

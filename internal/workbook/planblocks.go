@@ -72,12 +72,16 @@ func (b *builder) table(k block) {
 		heads = append(heads, b.say(k.label(s)))
 		b.wideHead(col, span, heads[len(heads)-1])
 		b.input(input{area: b.area(col, first, 1, k.rows), slot: s, span: span,
-			initial: b.initialColumn(k, s)})
+			narrow: b.prefix != "" && span == 1, initial: b.initialColumn(k, s)})
 		col += span
 	}
 	b.next(headHeight)
+	height := float64(tableRow)
+	if b.prefix != "" {
+		height = narrowRow
+	}
 	for range k.rows {
-		b.next(tableRow)
+		b.next(height)
 	}
 	b.name(k.name(b.prefix), b.area(1, first, col-1, k.rows), strings.Join(heads, "; "))
 }

@@ -192,8 +192,11 @@ func (w *writer) inputs(s *sheetPlan) {
 
 // inputLook centers what is read down a column and sets words to the left.
 func inputLook(in input) look {
-	if in.line {
+	switch {
+	case in.line:
 		return lookInput
+	case in.narrow:
+		return lookCentered
 	}
 	switch in.slot.kind {
 	case kindLength, kindAngle, kindResolution, kindCount, kindDate, kindClock,
