@@ -3,8 +3,11 @@ package compose
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"asleft/internal/assess"
+	"asleft/internal/data"
+	"asleft/internal/field"
 	"asleft/internal/page"
 )
 
@@ -59,19 +62,17 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 			Bookmark: name + ": " + state.Text},
 	}
 	if reasons := b.cellReasons(c); len(b.cellGroups(c)) > fewReasons {
-		blocks = append(append(blocks, b.identity(c)), reasons...)
+		left, right := b.identity(c), b.identity(c)
+		half := len(left.Rows) / 2
+		left.Rows, right.Rows = left.Rows[:half], right.Rows[half:]
+		blocks = append(append(blocks, halves([]page.Block{left}, []page.Block{right})), reasons...)
 	} else {
 		blocks = append(blocks, halves([]page.Block{b.identity(c)}, reasons))
 	}
-	verdicts := append(b.verdictTables(c), page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize})
-	head := slices.Concat(b.due(c), b.questions(c), []page.Block{b.h3("cell.rounds"), b.roundsTable(c)}, b.moves(c))
-	blocks = append(blocks, b.milestones(c)...)
-	if b.in.Assessment.Partial || len(b.cellGroups(c)) <= fewReasons {
-		blocks = slices.Concat(blocks, verdicts, head)
-	} else { // the tables want a page of their own
-		blocks = slices.Concat(blocks, head, verdicts)
-	}
-	blocks = append(blocks, b.corrections(c)...)
+	blocks = slices.Concat(blocks, b.milestones(c), b.verdictTables(c),
+		[]page.Block{page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize}},
+		b.due(c), b.questions(c),
+		[]page.Block{b.h3("cell.rounds"), b.roundsTable(c)}, b.moves(c), b.corrections(c))
 	if r := b.text(c.read.Remarks); r != "" {
 		blocks = append(blocks, b.h3("cell.remarks"), page.Paragraph{Runs: plain(r)})
 	}
@@ -79,7 +80,7 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 }
 
 // identity names the machine, and the tags to lock out.
-func (b *book) identity(c towerCell) page.Block {
+func (b *book) identity(c towerCell) page.Table {
 	r := c.read
 	t := b.pairs("cell.identity", [][2]string{
 		{"cell.starter", b.text(r.Starter)},
@@ -174,14 +175,45 @@ func (b *book) moves(c towerCell) []page.Block {
 		Head:    [][]page.TableCell{b.headRow("cell.sequence", "cell.when", "cell.event", "cell.detail", "cell.by")},
 		Summary: b.say("cell.movestable"),
 	}
-	for _, m := range c.read.Moves {
+	for i := range c.read.Moves {
+		m := &c.read.Moves[i]
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
 			textCell(counted(m.Sequence)),
 			textCell(join(" ", typedDay(m.Date), typedTime(m.Time))),
-			textCell(b.eventWord(m)),
-			textCell(b.text(m.Detail)),
+			textCell(b.eventWord(*m)),
+			{Runs: b.moveDetail(c, i, m)},
 			textCell(b.text(m.By)),
 		}})
 	}
 	return []page.Block{b.h3("cell.moves"), t}
+}
+
+// moveDetail is how something was moved: in words, then by feet and slides.
+func (b *book) moveDetail(c towerCell, i int, m *field.Move) []page.Run {
+	id := func(entry string) string { return data.MoveID(c.judged.Number, i, entry) }
+	parts := [][]page.Run{plain(b.text(m.Detail))}
+	for _, f := range m.Feet {
+		n := strconv.Itoa(f.Foot)
+		was, now := b.typedRuns(id("was-"+n), b.asTyped(f.Was)), b.typedRuns(id("now-"+n), b.asTyped(f.Now))
+		parts = append(parts, slices.Concat(plain(b.say("moved.foot", "n", n)+" "), was, plain(" "+b.say("moved.to")+" "), now))
+	}
+	for _, x := range []struct {
+		entry string
+		l     field.Length
+	}{{"along", m.Along}, {"front", m.Front}, {"rear", m.Rear}} {
+		if x.l.Set {
+			parts = append(parts, slices.Concat(plain(b.say("moved."+x.entry)+" "), b.typedRuns(id(x.entry), b.asTyped(x.l))))
+		}
+	}
+	if len(m.Blades) > 0 {
+		var list []string
+		for _, n := range m.Blades {
+			list = append(list, strconv.Itoa(n))
+		}
+		parts = append(parts, plain(b.say("moved.blades", "list", join(", ", list...))))
+	}
+	if name := b.text(m.Instrument); name != "" {
+		parts = append(parts, plain(b.say("moved.instrument", "name", name)))
+	}
+	return then("; ", parts...)
 }

@@ -38,12 +38,17 @@ func setAt(c towerCell, i int) *field.Fasteners {
 	return &field.Fasteners{}
 }
 
+// torqueSize sets the table of nine columns a little smaller than others, in
+// points, so that most sets take two lines.
+const torqueSize = 8
+
 func (b *book) torqueTable(c towerCell, r *assess.Round) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 2.05}, {Width: 1.2}, {Width: 1.2}, {Width: 1.3}, {Width: 0.75},
-			{Width: 0.8}, {Width: 0.5}, {Width: 1.15}, {Width: 0.85}},
+		Columns: []page.Column{{Width: 1.95}, {Width: 1.1}, {Width: 1.2}, {Width: 1.4}, {Width: 0.7},
+			{Width: 0.8}, {Width: 0.45}, {Width: 1.25}, {Width: 0.85}},
 		Head: [][]page.TableCell{b.headRow("fasteners.set", "fasteners.first", "fasteners.final", "fasteners.required",
 			"fasteners.clicks", "fasteners.done", "fasteners.tool", "fasteners.when", "cell.verdict")},
+		Size:    torqueSize,
 		Summary: b.say("fasteners.table"),
 	}
 	for i := range r.Items {

@@ -126,6 +126,10 @@ func wholeTower(p plan, r *field.Record) {
 func wholeCell(p plan, c *field.Cell) {
 	n := c.Number
 	m := &maker{sheet: fmt.Sprintf("Cell %d drive", n)}
+	for i := range c.Moves {
+		c.Moves[i].Feet = []field.FootMove{{Foot: 1, Was: m.length("0.020"), Now: m.length("0.092")}, {Foot: 4, Was: m.length("0.020"), Now: m.length("0.092")}}
+		c.Moves[i].Along = m.length("1/64")
+	}
 	for i, key := range roundKeysOf(p) {
 		head := c.Tilt.Rounds[i].Head
 		head.Start, head.Finish = m.clock(14, 5), m.clock(14, 50)

@@ -151,15 +151,6 @@ func (b *book) groupRuns(g reasonGroup) []page.Run {
 	return append(runs, page.Run{Text: g.text(b)})
 }
 
-// reasonText is a reason with its check, without its cell.
-func (b *book) reasonText(r assess.Reason) string {
-	text := b.codeText(r.Code)
-	if r.Check == "" {
-		return text
-	}
-	return b.say("grouping.check", "check", b.say("check."+r.Check), "text", text)
-}
-
 // codeText puts a code of the assessment into words.
 func (b *book) codeText(c assess.Code) string {
 	var pairs []string

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"asleft/internal/data"
 	"asleft/internal/field"
 	"asleft/internal/page"
 )
@@ -35,13 +36,37 @@ func rows[T any](b *book, t page.Table, list []T, row func(T) []string) page.Tab
 // towerTable is what all fans of the tower have in common.
 func (b *book) towerTable() page.Table {
 	t := &b.in.Record.Tower
-	return b.pairs("registers.towertable", [][2]string{
+	out := b.pairs("registers.towertable", [][2]string{
 		{"registers.drivetype", b.code("drivetype", t.DriveType)},
 		{"registers.diameter", b.leading(t.FanDiameter)},
 		{"registers.blades", counted(t.Blades)},
 		{"registers.rotation", b.code("rotation", t.FanRotation)},
 		{"registers.segments", counted(t.Segments)},
 	})
+	if b.in.Assessment.Partial {
+		return out
+	}
+	g := &t.Geometry
+	for _, x := range []struct{ key, entry, text string }{
+		{"registers.ratio", "ratio", b.numberTyped(g.Ratio)},
+		{"registers.backstop", "", b.answer(g.Backstop)},
+		{"registers.reversing", "", b.answer(g.Reversing)},
+		{"registers.motorspeed", "motorSpeed", b.quantityTyped(g.MotorSpeed)},
+		{"registers.motorcurrent", "motorCurrent", b.quantityTyped(g.MotorCurrent)},
+		{"registers.motorvolts", "motorVolts", b.quantityTyped(g.MotorVolts)},
+		{"registers.facegear", "faceGear", b.asTyped(g.FaceGear)},
+		{"registers.facemotor", "faceMotor", b.asTyped(g.FaceMotor)},
+	} {
+		value := plain(x.text)
+		switch {
+		case x.text == "":
+			value = muted(b.say("front.blank"))
+		case x.entry != "":
+			value = b.typedRuns(data.GeometryID(x.entry), x.text)
+		}
+		out.Rows = append(out.Rows, page.TableRow{Cells: []page.TableCell{{Runs: muted(b.say(x.key)), Header: true}, {Runs: value}}})
+	}
+	return out
 }
 
 func (b *book) equipmentTable() page.Table {
@@ -68,12 +93,13 @@ func (b *book) instrumentTable() page.Table {
 		Summary: b.say("registers.instrumenttable"),
 	}
 	return rows(b, t, b.in.Record.Instruments, func(i field.Instrument) []string {
-		expanded := b.asTyped(i.Expanded)
+		expanded := join(", ", b.asTyped(i.Expanded), b.typedAngle(i.AngleExpanded), b.slopeTyped(i.SlopeExpanded))
 		if expanded != "" {
 			expanded = b.say("registers.uncertainty", "value", expanded, "k", b.or(b.text(i.Coverage), "registers.k"))
 		}
-		return []string{b.text(i.ID), b.text(i.Kind), b.text(i.Serial), b.text(i.Range),
-			b.asTyped(i.Resolution), expanded, b.code("class", i.Class),
+		return []string{b.text(i.ID), b.text(i.Kind), b.text(i.Serial),
+			join(", ", b.text(i.Range), b.wordFor("registers.capacity", b.quantityTyped(i.Capacity))),
+			join(", ", b.asTyped(i.Resolution), b.typedAngle(i.AngleResolution), b.slopeTyped(i.SlopeResolution)), expanded, b.code("class", i.Class),
 			typedDay(i.Calibrated), typedDay(i.Due), b.text(i.Certificate)}
 	})
 }

@@ -136,7 +136,7 @@ func agreesQuantity(text string, v data.Value) bool {
 			return false
 		}
 		n, err := q.In(unit)
-		one, errOne := measure.ParseNumber(lastDigit(strings.TrimRight(text, " %°ΩMGkabcdefghijklmnopqrstuvwxyzVAFC·/NHmz-")))
+		one, errOne := measure.ParseNumber(lastDigit(strings.TrimRight(text, " %°ΩMGabcdefghijklmnopqrstuvwxyzVAFC·/NH-")))
 		return err == nil && errOne == nil && math.Abs(n.Float()*1e6-float64(baseOf(v))) <= one.Float()*1e6/2+1
 	}
 	return false

@@ -6,11 +6,12 @@ import (
 	"asleft/internal/page"
 )
 
-// verdictTables are the cell at a glance. The fan alone has its limits in the
-// table; for the whole job two narrow tables stand side by side, and limits and
-// their sources stand with the readings.
+// verdictTables are the cell at a glance. For the whole job two narrow tables stand
+// side by side, and limits and their sources stand with the readings; where many
+// reasons leave too little of the page for that, one table with all of it runs
+// on over the page, as it does for the fan alone.
 func (b *book) verdictTables(c towerCell) []page.Block {
-	if b.in.Assessment.Partial {
+	if b.in.Assessment.Partial || len(b.cellGroups(c)) > fewReasons {
 		return []page.Block{b.verdictTable(c)}
 	}
 	left := []string{groupBases, groupDriveLine, groupFan}
@@ -56,8 +57,13 @@ func (b *book) verdictTable(c towerCell) page.Table {
 			"cell.margin", "cell.verdict", "cell.source")},
 		Summary: b.say("cell.verdicttable"),
 	}
-	for i := range c.judged.Checks {
-		t.Rows = append(t.Rows, b.verdictRow(c.judged.Number, &c.judged.Checks[i]))
+	for _, g := range b.groups() {
+		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		for _, key := range g.checks {
+			if k := c.judged.Check(key); k != nil {
+				t.Rows = append(t.Rows, b.verdictRow(c.judged.Number, k))
+			}
+		}
 	}
 	return t
 }
