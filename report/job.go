@@ -196,15 +196,12 @@ func Rules() (RuleSet, error) {
 	return RuleSet{r.Version, r.Hash}, err
 }
 
-// wholeJob judges every check of the job and not only those of the fan.
-const wholeJob = true
-
 func ruleSet() (assess.Rules, error) {
 	t, err := templates.RuleSet()
 	if err != nil {
 		return assess.Rules{}, err
 	}
-	r := assess.Rules{Version: t.Version, Hash: t.Hash, Full: wholeJob}
+	r := assess.Rules{Version: t.Version, Hash: t.Hash}
 	for _, e := range t.Events {
 		r.Events = append(r.Events, assess.Event(e))
 	}

@@ -13,7 +13,7 @@ import (
 // panic.
 func Assess(r field.Record, rules Rules) Assessment {
 	t := newTower(&r, rules)
-	out := Assessment{State: NotReady, Partial: !rules.Full}
+	out := Assessment{State: NotReady}
 	cells := slices.Clone(r.Cells)
 	slices.SortStableFunc(cells, func(a, b field.Cell) int { return cmp.Compare(a.Number, b.Number) })
 	works := make([]*work, len(cells))
@@ -49,11 +49,9 @@ func newWork(t *tower, c *field.Cell) *work {
 		tips:  allSeries(c.TipRadius.Rounds, lengthValue),
 		clear: clearanceSeries(c.Clearance.Rounds),
 		pitch: allSeries(c.Pitch.Rounds, angleValue),
+		drive: driveBlocks(&c.Drive),
 	}
 	slices.SortStableFunc(w.log, compareMoves)
-	if t.full {
-		w.drive = driveBlocks(&c.Drive)
-	}
 	return w
 }
 
@@ -65,9 +63,6 @@ type block struct {
 
 func (w *work) blocks() []block {
 	list := []block{{Tilt, w.tilt}, {Track, w.track}, {TipRadius, w.tips}, {Clearance, w.clear}, {Pitch, w.pitch}}
-	if !w.t.full {
-		return list
-	}
 	for _, key := range DriveChecks() {
 		if !onDriveLine(key) || w.t.driveLine == lineJudged {
 			list = append(list, block{key, w.drive[key]})
@@ -89,9 +84,6 @@ func (w *work) tally(c *Cell, out *Assessment) {
 		default:
 			out.Expected += longestSeries(b.rounds)
 		}
-	}
-	if !w.t.full {
-		return
 	}
 	for _, key := range append(OnceChecks(), StartUpChecks()...) {
 		k := c.Check(key)
@@ -142,16 +134,11 @@ func (w *work) assess() Cell {
 		Number:    w.cell.Number,
 		InPackage: !w.cell.InPackage.Set || w.cell.InPackage.Value,
 		State:     NotReady,
-		Checks:    w.fanChecks(),
-	}
-	if w.t.full {
-		out.Checks = append(out.Checks, w.otherChecks()...)
+		Checks:    append(w.fanChecks(), w.otherChecks()...),
 	}
 	w.stand(&out)
 	w.questions(&out)
-	if w.t.full {
-		w.due(&out)
-	}
+	w.due(&out)
 	return out
 }
 

@@ -37,7 +37,7 @@ func BenchmarkAssess(b *testing.B) {
 
 // BenchmarkWholeJob judges towers whose every check was read.
 func BenchmarkWholeJob(b *testing.B) {
-	rules := fullRules(b)
+	rules := ruleSet(b)
 	for _, n := range []int{12, 100} {
 		b.Run(fmt.Sprintf("cells=%d", n), func(b *testing.B) {
 			var cells []field.Cell

@@ -44,7 +44,6 @@ const (
 	questionOrder   = "question.order"
 	questionEvent   = "question.event"
 
-	reasonFanOnly        = "reason.fanonly"
 	reasonNoCell         = "reason.nocell"
 	reasonNoLimit        = "reason.nolimit"
 	reasonLimitTwice     = "reason.limittwice"
@@ -126,7 +125,6 @@ func fanQuestions() []CodeSpec {
 
 func fanReasons() []CodeSpec {
 	return []CodeSpec{
-		{reasonFanOnly, nil},
 		{reasonNoCell, nil},
 		{reasonNoLimit, nil},
 		{reasonLimitTwice, nil},

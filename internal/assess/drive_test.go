@@ -55,7 +55,7 @@ func TestLevelAtTheEdge(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Cells[0].Drive.GearLevel.Rounds[0].Readings[1].Value = field.Slope{Value: s, Set: true}
-		k := assess.Assess(r, fullRules(t)).Cells[0].Check(assess.GearLevel)
+		k := assess.Assess(r, ruleSet(t)).Cells[0].Check(assess.GearLevel)
 		if k.Verdict != x.want || k.StandingRound().Margin.N != x.margin {
 			t.Errorf("%d/%d: %s, margin %d", x.rise, x.run, k.Verdict, k.StandingRound().Margin.N)
 		}
@@ -72,7 +72,7 @@ func TestBesideTilt(t *testing.T) {
 		drops[i] = 10*inch + measure.Length(tenths)*inch/10_000
 	}
 	r.Cells[0].Tilt.Rounds[0].Readings = read(drops...)
-	k := assess.Assess(r, fullRules(t)).Cells[0].Check(assess.GearLevel)
+	k := assess.Assess(r, ruleSet(t)).Cells[0].Check(assess.GearLevel)
 	near := func(key string, want int64) {
 		if got := amountOf(t, k, key); got < want-200 || got > want+200 {
 			t.Errorf("%s: %d, want %d", key, got, want)
@@ -83,10 +83,10 @@ func TestBesideTilt(t *testing.T) {
 	near("differencealong", 83_333+2_976_190)
 	near("differenceacross", -166_667)
 	r.Cells[0].Tilt.Sense = text("up")
-	k = assess.Assess(r, fullRules(t)).Cells[0].Check(assess.GearLevel)
+	k = assess.Assess(r, ruleSet(t)).Cells[0].Check(assess.GearLevel)
 	near("tiltalong", 2_976_190)
 	r.Cells[0].Tilt.Sense = field.Text{}
-	k = assess.Assess(r, fullRules(t)).Cells[0].Check(assess.GearLevel)
+	k = assess.Assess(r, ruleSet(t)).Cells[0].Check(assess.GearLevel)
 	if got := keys(k.StandingRound().Notes); !slices.Contains(got, "note.notiltbeside") {
 		t.Errorf("notes %v", got)
 	}
@@ -98,7 +98,7 @@ func TestTotalIndicatorReading(t *testing.T) {
 	r := fullRecord(t, fullCell(t, 1))
 	limitOf(&r, field.Limit{Check: assess.CouplingGear, Criterion: text("range"), Max: typed(5 * mil)})
 	gaps(&r, 0, 3*mil, -2*mil, 3*mil)
-	k := assess.Assess(r, fullRules(t)).Cells[0].Check(assess.CouplingGear)
+	k := assess.Assess(r, ruleSet(t)).Cells[0].Check(assess.CouplingGear)
 	if got := amountOf(t, k, "range"); got != int64(5*mil) || k.Verdict != assess.NearLimit {
 		t.Errorf("range %d, %s", got, k.Verdict)
 	}
@@ -151,7 +151,7 @@ func TestCouplingCriteria(t *testing.T) {
 		limitOf(&r, x.limit)
 		gaps(&r, 500*mil, 485*mil, 540*mil, 515*mil) // bottom less top 40, sides 30
 		gaps(&r, 500*mil, 505*mil, 540*mil, 535*mil)
-		k := assess.Assess(r, fullRules(t)).Cells[0].Check(assess.CouplingGear)
+		k := assess.Assess(r, ruleSet(t)).Cells[0].Check(assess.CouplingGear)
 		if k.Verdict != x.want {
 			t.Errorf("%s: %s, want %s", x.name, k.Verdict, x.want)
 		}

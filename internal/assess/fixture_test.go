@@ -158,7 +158,20 @@ func record(cells ...field.Cell) field.Record {
 		r.Tower.Positions = append(r.Tower.Positions,
 			field.Position{Number: i + 1, Degrees: measure.Angle(i) * 30 * measure.Degree})
 	}
+	r.Waivers = restWaived()
 	return r
+}
+
+// fan is the checks of the fan.
+func fan(c *assess.Cell) []assess.Check { return c.Checks[:len(assess.Checks())] }
+
+// restWaived asks for no check but those of the fan.
+func restWaived() []field.Waiver {
+	var out []field.Waiver
+	for _, key := range assess.AllChecks()[len(assess.Checks()):] {
+		out = append(out, field.Waiver{Check: text(key), Kind: text("notrequired"), Reason: text("fan only"), By: text("owner")})
+	}
+	return out
 }
 
 // verdict assesses the record and returns a check of its first cell.

@@ -1,7 +1,6 @@
 package assess_test
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -9,13 +8,6 @@ import (
 	"asleft/internal/field"
 	"asleft/internal/measure"
 )
-
-// fullRules asks for every check of the job.
-func fullRules(t testing.TB) assess.Rules {
-	r := ruleSet(t)
-	r.Full = true
-	return r
-}
 
 // quantity parses a value as it is typed.
 func quantity(t testing.TB, s string, kind measure.QuantityKind) field.Quantity {
@@ -177,6 +169,7 @@ func quantities(t testing.TB, check string, kind measure.QuantityKind, values ma
 // speed (a public guide specification).
 func fullRecord(t testing.TB, cells ...field.Cell) field.Record {
 	r := record(cells...)
+	r.Waivers = nil
 	r.Tower.FanDiameter = typed(28 * 12 * inch)
 	r.Tower.Geometry = field.Geometry{
 		FaceGear: typed(8 * inch), FaceMotor: typed(8 * inch), Ratio: number(t, "14.2"), Backstop: flag(true), Reversing: flag(true),
@@ -222,9 +215,9 @@ func fullRecord(t testing.TB, cells ...field.Cell) field.Record {
 // TestCleanJob: the whole job, done well and in the advised order, raises
 // nothing at all and is ready.
 func TestCleanJob(t *testing.T) {
-	a := assess.Assess(fullRecord(t, fullCell(t, 1), fullCell(t, 2)), fullRules(t))
-	if len(a.Reasons) > 0 || a.State != assess.Ready || a.Partial {
-		t.Errorf("%s, partial %v, reasons %v", a.State, a.Partial, a.Reasons)
+	a := assess.Assess(fullRecord(t, fullCell(t, 1), fullCell(t, 2)), ruleSet(t))
+	if len(a.Reasons) > 0 || a.State != assess.Ready {
+		t.Errorf("%s, reasons %v", a.State, a.Reasons)
 	}
 	if a.Found != a.Expected || a.Found == 0 {
 		t.Errorf("found %d of %d", a.Found, a.Expected)
@@ -246,21 +239,9 @@ func TestCleanJob(t *testing.T) {
 	}
 }
 
-// TestNotFull: a rule set that does not ask for everything leaves the
-// assessment as it was, whatever else is in the record.
-func TestNotFull(t *testing.T) {
-	a := assess.Assess(fullRecord(t, fullCell(t, 1)), ruleSet(t))
-	if got := reasonKeys(a.Reasons); !a.Partial || !slices.Equal(got, []string{":reason.fanonly"}) {
-		t.Errorf("partial %v, reasons %v", a.Partial, got)
-	}
-	if len(a.Cells[0].Checks) != len(assess.Checks()) {
-		t.Errorf("%d checks", len(a.Cells[0].Checks))
-	}
-}
-
 // TestEmptyJob: what was not done is missing, every check is there.
 func TestEmptyJob(t *testing.T) {
-	a := assess.Assess(fullRecord(t, field.Cell{Number: 7}), fullRules(t))
+	a := assess.Assess(fullRecord(t, field.Cell{Number: 7}), ruleSet(t))
 	for _, c := range a.Cells[0].Checks {
 		if c.Verdict != assess.Missing || c.Standing != -1 {
 			t.Errorf("%s: %s, standing %d", c.Key, c.Verdict, c.Standing)
@@ -276,7 +257,7 @@ func judged(t testing.TB, change func(*field.Record)) assess.Assessment {
 	t.Helper()
 	r := fullRecord(t, fullCell(t, 1))
 	change(&r)
-	return assess.Assess(r, fullRules(t))
+	return assess.Assess(r, ruleSet(t))
 }
 
 // reasonText is a reason as "check:reason.key arg=value …" of its text and

@@ -68,7 +68,7 @@ func setAside(c *assess.Cell) []string {
 // TestWholeTable: every event after everything overtakes what the table says and
 // nothing else; before everything it overtakes nothing.
 func TestWholeTable(t *testing.T) {
-	for _, e := range fullRules(t).Events {
+	for _, e := range ruleSet(t).Events {
 		if e.Key == assess.EventLongest || e.Key == "instrument.out" {
 			continue // TestLongestChange, TestInstrumentOut
 		}
@@ -89,7 +89,7 @@ func TestWholeTable(t *testing.T) {
 		} {
 			r := everySet(t)
 			r.Cells[0].Moves = append(r.Cells[0].Moves, when.move)
-			c := assess.Assess(r, fullRules(t)).Cells[0]
+			c := assess.Assess(r, ruleSet(t)).Cells[0]
 			if got := setAside(&c); !slices.Equal(got, when.want) {
 				t.Errorf("%s %s: %v, want %v", e.Key, when.name, got, when.want)
 			}

@@ -54,8 +54,7 @@ const (
 	Reverse         = "reverse"
 )
 
-// Checks lists the keys of the fan checks in order: those of an assessment that
-// is not [Rules.Full].
+// Checks lists the keys of the fan checks in order.
 func Checks() []string {
 	return []string{Tilt, Track, TipRadius, Clearance, ClearanceAll, Pitch, PitchSpread}
 }

@@ -155,12 +155,12 @@ func TestAdvisedOrder(t *testing.T) {
 		event("cylinder.adjust", 5, 535), event("holddown.torque", 5, 560), event("motor.shim", 5, 600), event("motor.slide", 5, 610),
 	}
 	a := assess.Assess(record(c), ruleSet(t))
-	for _, k := range a.Cells[0].Checks {
+	for _, k := range fan(&a.Cells[0]) {
 		if k.Verdict != assess.Within || len(k.Overtaken) > 0 {
 			t.Errorf("%s: %s, %v", k.Key, k.Verdict, k.Overtaken)
 		}
 	}
-	if len(a.Reasons) != 1 || len(a.Cells[0].Questions) > 0 {
+	if len(a.Reasons) > 0 || len(a.Cells[0].Questions) > 0 {
 		t.Errorf("reasons %v, questions %v", reasonKeys(a.Reasons), a.Cells[0].Questions)
 	}
 }
@@ -259,7 +259,7 @@ func TestPhysicsQuestions(t *testing.T) {
 			if got := keys(a.Cells[0].Questions); !slices.Equal(got, test.want) && len(got)+len(test.want) > 0 {
 				t.Errorf("questions %v, want %v", a.Cells[0].Questions, test.want)
 			}
-			if len(a.Reasons) != 1 {
+			if len(a.Reasons) > 0 {
 				t.Errorf("reasons %v", reasonKeys(a.Reasons))
 			}
 		})

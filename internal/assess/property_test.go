@@ -18,6 +18,9 @@ import (
 func wild(seed uint64) field.Record {
 	g := &generator{rand.New(rand.NewPCG(seed, 1))}
 	r := record()
+	if seed%3 > 0 { // the whole job
+		r.Waivers = nil
+	}
 	r.Tower.Segments = count(g.IntN(30))
 	r.Tower.Decision = g.word("", "simple", "guarded", "x")
 	r.Tower.FanRotation = g.word("", "cw", "ccw")
@@ -211,7 +214,7 @@ func differ[T any](a, b T) string {
 // in another order; the record itself is left alone.
 func TestSameWhateverTheOrder(t *testing.T) {
 	for seed := range uint64(150) {
-		rules := wildRules(t, seed)
+		rules := ruleSet(t)
 		before, r := wild(seed), wild(seed)
 		first := assess.Assess(r, rules)
 		if d := differ(before, r); d != "" {
@@ -230,7 +233,7 @@ func TestSameWhateverTheOrder(t *testing.T) {
 func TestInvariants(t *testing.T) {
 	seen := map[string]bool{}
 	for seed := range uint64(400) {
-		checkInvariants(t, assess.Assess(wild(seed), wildRules(t, seed)), seen)
+		checkInvariants(t, assess.Assess(wild(seed), ruleSet(t)), seen)
 	}
 	for _, v := range []assess.Verdict{assess.Within, assess.NearLimit, assess.Outside, assess.Recheck, assess.Missing,
 		assess.NoLimit, assess.NotRequired, assess.ByOthers} {
@@ -336,19 +339,12 @@ func checkItem(t *testing.T, k *assess.Check, it assess.Item, code func(assess.C
 	}
 }
 
-// wildRules asks for the fan alone, or for the whole job.
-func wildRules(t testing.TB, seed uint64) assess.Rules {
-	r := ruleSet(t)
-	r.Full = seed%3 > 0
-	return r
-}
-
 func FuzzAssess(f *testing.F) {
 	for seed := range uint64(20) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, seed uint64) {
-		r, rules := wild(seed), wildRules(t, seed)
+		r, rules := wild(seed), ruleSet(t)
 		a := assess.Assess(r, rules)
 		checkInvariants(t, a, map[string]bool{})
 		if d := differ(a, assess.Assess(shuffle(seed, r), rules)); d != "" {

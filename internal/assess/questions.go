@@ -16,12 +16,10 @@ func (w *work) questions(out *Cell) {
 	w.longestQuestion(out)
 	w.tipGapQuestion(out)
 	w.orderQuestions(out)
-	if w.t.full {
-		w.closureQuestions(out)
-		w.lockingQuestions(out)
-		w.pinQuestions(out)
-		w.ratioQuestion(out)
-	}
+	w.closureQuestions(out)
+	w.lockingQuestions(out)
+	w.pinQuestions(out)
+	w.ratioQuestion(out)
 	for _, m := range w.moves() {
 		if m.Event.Value == eventInstrument && m.Instrument.Value == "" {
 			out.ask(questionInstrument, textArg("at", m.At.String()))

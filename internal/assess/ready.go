@@ -15,9 +15,7 @@ func (t *tower) settle(out *Assessment) {
 			c.Reasons = append(c.Reasons, t.checkReasons(c, &c.Checks[k])...)
 		}
 		c.State = state(ready && len(c.Reasons) == 0)
-		if t.full {
-			c.milestones(out.Reasons)
-		}
+		c.milestones(out.Reasons)
 		if c.InPackage {
 			out.Reasons = append(out.Reasons, c.Reasons...)
 		}
@@ -35,9 +33,6 @@ func state(ready bool) State {
 // towerReasons are those that hold for all cells: what is asked, and by whom.
 func (t *tower) towerReasons(out *Assessment) []Reason {
 	var list []Reason
-	if out.Partial {
-		list = append(list, Reason{Code: code(reasonFanOnly)})
-	}
 	any := false
 	for i := range out.Cells {
 		any = any || out.Cells[i].InPackage
@@ -45,7 +40,7 @@ func (t *tower) towerReasons(out *Assessment) []Reason {
 	if !any {
 		list = append(list, Reason{Code: code(reasonNoCell)})
 	}
-	for _, key := range t.keys() {
+	for _, key := range AllChecks() {
 		if !required(out, key) {
 			continue
 		}

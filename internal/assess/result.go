@@ -222,7 +222,6 @@ func (c *Cell) Check(key string) *Check {
 // Assessment is everything that follows from a record and a rule set.
 type Assessment struct {
 	State           State
-	Partial         bool // only the checks of the fan exist; such a package is never ready
 	Cells           []Cell
 	Reasons         []Reason // numbered in print, tower first, then cells in order
 	Expected, Found int      // readings of the standing rounds

@@ -5,11 +5,7 @@ package assess
 type Rules struct {
 	Version string
 	Hash    string // SHA-256 of the file the rules came from, hex
-	// Full asks for every check of the job, those of the fan, the drive line, the
-	// fasteners and the start-up. Without it only the fan is judged, and the
-	// assessment is [Assessment.Partial].
-	Full   bool
-	Events []Event
+	Events  []Event
 }
 
 // Event is something that can happen to a cell and the checks it overtakes.

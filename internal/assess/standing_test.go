@@ -136,7 +136,7 @@ func TestOutsideAndMissing(t *testing.T) {
 	r := record(c)
 	r.Limits[4] = field.Limit{}
 	a := assess.Assess(r, ruleSet(t))
-	want := []string{":reason.fanonly", "clearance:reason.outside", "clearance:reason.missing"}
+	want := []string{"clearance:reason.outside", "clearance:reason.missing"}
 	if got := reasonKeys(a.Reasons); !slices.Equal(got, want) {
 		t.Errorf("reasons %v, want %v", got, want)
 	}
@@ -198,7 +198,7 @@ func TestFinalTorque(t *testing.T) {
 				test.change(h)
 			}
 			a := assess.Assess(record(c), ruleSet(t))
-			for _, k := range a.Cells[0].Checks {
+			for _, k := range fan(&a.Cells[0]) {
 				want := assess.Within
 				if slices.Contains(test.recheck, k.Key) {
 					want = assess.Recheck

@@ -20,7 +20,6 @@ type tower struct {
 	fanRadius   int64
 	rotation    string
 	guarded     bool
-	full        bool // every check of the job, not only those of the fan
 	driveLine   driveLine
 	geometry    field.Geometry
 	faceGear    field.Length
@@ -48,7 +47,6 @@ func newTower(r *field.Record, rules Rules) *tower {
 		fanRadius:   fanRadius(r.Tower.FanDiameter),
 		rotation:    r.Tower.FanRotation.Value,
 		guarded:     r.Tower.Decision.Value == decisionGuarded,
-		full:        rules.Full,
 		driveLine:   driveLineOf(r.Tower.DriveType.Value),
 		geometry:    r.Tower.Geometry,
 		faceGear:    r.Tower.Geometry.FaceGear,
@@ -125,14 +123,6 @@ func positive(l field.Length) int64 {
 		return 0
 	}
 	return max(int64(l.Value), 0)
-}
-
-// keys lists the checks that are judged, in order.
-func (t *tower) keys() []string {
-	if t.full {
-		return AllChecks()
-	}
-	return Checks()
 }
 
 // kindOf tells what is read in a check.

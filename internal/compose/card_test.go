@@ -174,7 +174,6 @@ func cardInput(t testing.TB, r field.Record) Input {
 	for _, e := range set.Events {
 		rules.Events = append(rules.Events, assess.Event(e))
 	}
-	rules.Full = true
 	a := assess.Assess(r, rules)
 	return Input{Record: r, Assessment: a, Moves: correct.Correct(r, a, rules), Rules: rules, Words: w,
 		Program: "asleft 0.1.0", Sources: [][]byte{[]byte("workbook")}}

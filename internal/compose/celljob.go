@@ -16,11 +16,8 @@ func (b *book) wholeJob(c towerCell) []page.Block {
 	return append(blocks, b.startUpPage(c)...)
 }
 
-// milestones are how far the cell is; nothing where only the fan is covered.
+// milestones are how far the cell is.
 func (b *book) milestones(c towerCell) []page.Block {
-	if b.in.Assessment.Partial {
-		return nil
-	}
 	runs := bold(b.say("cell.milestones") + "  ")
 	for _, m := range []struct {
 		key    string

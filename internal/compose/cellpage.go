@@ -13,44 +13,9 @@ import (
 
 // cellSection is all pages of a cell.
 func (b *book) cellSection(c towerCell) page.Section {
-	all := b.wholeJob
-	if b.in.Assessment.Partial {
-		all = b.fanOnly
-	}
-	blocks := all(c)
-	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), blocks)
+	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), b.wholeJob(c))
 	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.judged.State)))
 	return s
-}
-
-// fanOnly is what the cell is and how it stands; what was read by position; what
-// was read by blade; the readings themselves. With few rounds each part fills a
-// page; with more they follow on, so that none is left half blank.
-func (b *book) fanOnly(c towerCell) []page.Block {
-	var pageEnd []page.Block
-	blocks := b.cellSummary(c)
-	switch n := b.rounds(c); {
-	case n > fewRounds:
-		blocks = append(blocks, page.Break{}) // before the figures in any case
-	case n > 0:
-		pageEnd = []page.Block{page.Break{}}
-		blocks = append(blocks, page.Break{})
-	}
-	blocks = append(append(blocks, b.byPosition(c)...), pageEnd...)
-	blocks = append(blocks, b.byBlade(c)...)
-	if tables := b.readingPage(c); len(tables) > 0 {
-		blocks = append(append(blocks, pageEnd...), tables...)
-	}
-	return blocks
-}
-
-// rounds is the largest number of rounds of any check.
-func (b *book) rounds(c towerCell) int {
-	n := 0
-	for _, k := range c.judged.Checks {
-		n = max(n, len(k.Rounds))
-	}
-	return n
 }
 
 func (b *book) cellSummary(c towerCell) []page.Block {

@@ -89,11 +89,7 @@ func (b *book) checkFigure(c towerCell, k *assess.Check) []page.Block {
 	if len(k.Rounds) == 0 {
 		return []page.Block{b.checkHeading(c, k), b.unread(k)}
 	}
-	blocks := []page.Block{b.checkHeading(c, k)}
-	if !b.in.Assessment.Partial {
-		blocks = append(blocks, b.limitLine(k, ""))
-	}
-	return append(blocks, b.checkPicture(c, k), b.countLine(c, k))
+	return []page.Block{b.checkHeading(c, k), b.limitLine(k, ""), b.checkPicture(c, k), b.countLine(c, k)}
 }
 
 // checkWords are the results and notes of a check.
@@ -107,11 +103,7 @@ func (b *book) derivedBlocks(c towerCell, key string, base *assess.Check) []page
 	if k == nil {
 		return nil
 	}
-	blocks := []page.Block{b.checkHeading(c, k)}
-	if !b.in.Assessment.Partial {
-		blocks = append(blocks, b.limitLine(k, ""))
-	}
-	blocks = append(blocks, b.resultTable(c, k)...)
+	blocks := append([]page.Block{b.checkHeading(c, k), b.limitLine(k, "")}, b.resultTable(c, k)...)
 	return append(blocks, b.extraNotes(k, base)...)
 }
 

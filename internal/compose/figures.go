@@ -30,7 +30,7 @@ func Figures(in Input) ([]Figure, error) {
 			p := b.checkPicture(c, k)
 			out = append(out, Figure{figureName(c.judged.Number, k.Key), b.say("check." + k.Key), p.Alt, p.Figure})
 		}
-		if p, ok := b.drivePicture(c); ok && !b.in.Assessment.Partial {
+		if p, ok := b.drivePicture(c); ok {
 			out = append(out, Figure{figureName(c.judged.Number, groupDriveLine), b.say("group." + groupDriveLine), p.Alt, p.Figure})
 		}
 	}

@@ -35,7 +35,7 @@ func (b *book) front() []page.Block {
 	}
 	blocks = append(blocks, b.frontReasons()...)
 	blocks = append(blocks, b.tiles())
-	if b.many() {
+	if len(b.in.Assessment.Cells) > tilesPerRow {
 		return append(blocks, b.frontSmall()...)
 	}
 	return append(blocks, halves(b.blankSignatures(), b.notProved()))
@@ -63,17 +63,11 @@ func (b *book) statePanel() page.Block {
 	if a.State == assess.Ready {
 		size = readySize
 	}
-	blocks := []page.Block{
+	return page.Panel{Tone: stateTone(a.State), Blocks: []page.Block{
 		page.Paragraph{Runs: []page.Run{b.state(a.State)}, Size: size},
 		b.para("front.cells", "n", strconv.Itoa(len(cells)), "clear", strconv.Itoa(clear)),
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
-	}
-	if a.Partial {
-		blocks = append(blocks,
-			page.Paragraph{Runs: bold(b.say("front.partial")), Keep: true},
-			b.para("front.partialwhy"))
-	}
-	return page.Panel{Tone: stateTone(a.State), Blocks: blocks}
+	}}
 }
 
 // documentTable names the document and the parties.

@@ -16,7 +16,7 @@ func fullRules() (assess.Rules, error) {
 	if err != nil {
 		return assess.Rules{}, err
 	}
-	r := assess.Rules{Version: set.Version, Hash: strings.Repeat("0f", 32), Full: true}
+	r := assess.Rules{Version: set.Version, Hash: strings.Repeat("0f", 32)}
 	for _, e := range set.Events {
 		r.Events = append(r.Events, assess.Event{Key: e.Key, Overtakes: e.Overtakes})
 	}

@@ -36,18 +36,10 @@ func allGroups() []checkGroup {
 	}
 }
 
-// groups are the parts that the assessment covers.
-func (b *book) groups() []checkGroup {
-	if b.in.Assessment.Partial {
-		return []checkGroup{{groupFan, assess.Checks()}}
-	}
-	return allGroups()
-}
-
-// checkKeys are the checks that the assessment covers, as printed.
+// checkKeys are all checks as printed.
 func (b *book) checkKeys() []string {
 	var out []string
-	for _, g := range b.groups() {
+	for _, g := range allGroups() {
 		out = append(out, g.checks...)
 	}
 	return out

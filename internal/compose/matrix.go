@@ -42,7 +42,7 @@ func (b *book) matrixOf(cells []towerCell, width int) page.Table {
 		}
 		t.Head[0] = append(t.Head[0], head)
 	}
-	for _, g := range b.groups() {
+	for _, g := range allGroups() {
 		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
 		for _, key := range g.checks {
 			t.Rows = append(t.Rows, b.matrixLine(key, cells, width))

@@ -21,10 +21,8 @@ func (b *book) method() []page.Block {
 		b.h3("method.read"),
 		b.methodTable(),
 	}
-	if !b.in.Assessment.Partial {
-		for _, key := range []string{"method.drive", "method.bolts", "method.startup"} {
-			blocks = append(blocks, b.h3(key+".title"), page.List{Items: b.steps(key, "side", b.side90(), "other", b.side270())})
-		}
+	for _, key := range []string{"method.drive", "method.bolts", "method.startup"} {
+		blocks = append(blocks, b.h3(key+".title"), page.List{Items: b.steps(key, "side", b.side90(), "other", b.side270())})
 	}
 	return append(blocks,
 		b.h3("method.verdicts"),
@@ -91,7 +89,7 @@ func (b *book) methodTable() page.Table {
 		Head:    [][]page.TableCell{b.headRow("limits.check", "method.reading", "method.criterion")},
 		Summary: b.say("method.readtable"),
 	}
-	for _, g := range b.groups() {
+	for _, g := range allGroups() {
 		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
 		for _, key := range g.checks {
 			t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
@@ -109,10 +107,6 @@ func (b *book) eventTable() page.Table {
 		Head:    [][]page.TableCell{b.headRow("method.event", "method.overtakes")},
 		Summary: b.say("method.eventtable"),
 	}
-	nothing := "method.nothing.else"
-	if b.in.Assessment.Partial {
-		nothing = "method.nothing.fan"
-	}
 	for _, list := range likeEvents(b.in.Rules.Events) {
 		var events, names []string
 		for _, e := range list {
@@ -122,7 +116,7 @@ func (b *book) eventTable() page.Table {
 			names = append(names, b.say("check."+key))
 		}
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
-			rowHead(join("; ", events...)), textCell(b.or(join(", ", names...), nothing)),
+			rowHead(join("; ", events...)), textCell(b.or(join(", ", names...), "method.nothing")),
 		}})
 	}
 	return t

@@ -36,11 +36,10 @@ type Group struct {
 	Checks []string
 }
 
-// Groups are the parts that the assessment covers, in the order in which they
-// are printed.
+// Groups are the parts of the job in the order in which they are printed.
 func (p Printer) Groups() []Group {
 	var out []Group
-	for _, g := range p.b.groups() {
+	for _, g := range allGroups() {
 		out = append(out, Group{g.key, p.b.say("group." + g.key), g.checks})
 	}
 	return out

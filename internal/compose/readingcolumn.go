@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"strings"
+
 	"asleft/internal/assess"
 	"asleft/internal/measure"
 )
@@ -62,6 +64,9 @@ func (b *book) readingColumns(c towerCell, key string) []readingColumn {
 	}
 	var out []readingColumn
 	unit := commonUnit(k)
+	if unit == "" {
+		unit = b.slopeUnit(k)
+	}
 	for i := range k.Rounds {
 		r := &k.Rounds[i]
 		out = append(out, readingColumn{c.judged.Number, key, r, blockOf(c.read, key, r.Key), unit, i == k.Standing})
@@ -86,6 +91,46 @@ func commonUnit(k *assess.Check) string {
 		}
 	}
 	return unit.String()
+}
+
+// slopeUnit is the unit in which every slope of a check is printed, empty where
+// they differ or are none.
+func (b *book) slopeUnit(k *assess.Check) string {
+	unit := ""
+	for _, r := range k.Rounds {
+		for _, p := range r.Points {
+			if !p.Found {
+				continue
+			}
+			if p.Value.Kind != assess.KindSlope {
+				return ""
+			}
+			_, u := slopeParts(b.readingText(p, ""))
+			if u == "" || unit != "" && unit != u {
+				return ""
+			}
+			unit = u
+		}
+	}
+	return unit
+}
+
+// slopeParts parts a slope as printed into number and unit; where it cannot be
+// parted, the unit is empty.
+func slopeParts(text string) (number, unit string) {
+	i := strings.LastIndexAny(text, " \u00a0")
+	if i < 0 || !strings.Contains(text[i:], "/") || strings.ContainsFunc(text[:i], unitRune) {
+		return text, ""
+	}
+	return text[:i], strings.TrimLeft(text[i:], " \u00a0")
+}
+
+// bareSlope takes the unit off a slope where the head of the column has it.
+func bareSlope(text, unit string) string {
+	if n, u := slopeParts(text); u == unit {
+		return n
+	}
+	return text
 }
 
 // extra is the head of a second column of the round: the heights of marks, or

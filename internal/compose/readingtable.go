@@ -155,7 +155,7 @@ func (b *book) readingText(p assess.Point, unit string) string {
 	case assess.KindAngle:
 		return bareDegrees(text)
 	case assess.KindSlope:
-		return b.slopeText(text, float64(p.Value.N)/billion)
+		return bareSlope(b.slopeText(text, float64(p.Value.N)/billion), unit)
 	}
 	if unit == "" {
 		return typedWithUnit(text, p.Unit)
@@ -227,7 +227,7 @@ func (b *book) returnText(col readingColumn) string {
 	case col.series.angle.Set:
 		return bareDegrees(typedText(b, col.series.angle))
 	case col.series.slope.Set:
-		return b.slopeTyped(col.series.slope)
+		return bareSlope(b.slopeTyped(col.series.slope), col.unit)
 	}
 	return ""
 }

@@ -20,8 +20,7 @@ type reasonGroup struct {
 }
 
 // severity orders the groups: what was found wrong, then what is not there,
-// then what is not said. Reasons not named come last but one; that the record
-// covers the fan alone stands in words of its own and closes the list.
+// then what is not said. Reasons not named come last.
 var severity = []string{
 	"reason.outside", "reason.itemoutside", "reason.finaltorque", "reason.firstpass", "reason.clicks",
 	"reason.toolrange", "reason.locking", "reason.locktime", "reason.pins", "reason.line", "reason.oil",
@@ -35,9 +34,6 @@ var severity = []string{
 }
 
 func rank(g reasonGroup) int {
-	if g.first.Key == "reason.fanonly" {
-		return len(severity) + 1
-	}
 	if i := slices.Index(severity, g.first.Key); i >= 0 {
 		return i
 	}

@@ -43,9 +43,6 @@ func (b *book) towerTable() page.Table {
 		{"registers.rotation", b.code("rotation", t.FanRotation)},
 		{"registers.segments", counted(t.Segments)},
 	})
-	if b.in.Assessment.Partial {
-		return out
-	}
 	g := &t.Geometry
 	for _, x := range []struct{ key, entry, text string }{
 		{"registers.ratio", "ratio", b.numberTyped(g.Ratio)},

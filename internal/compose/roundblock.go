@@ -35,19 +35,39 @@ func onCoupling(check string) bool {
 	return check == assess.CouplingGear || check == assess.CouplingMotor
 }
 
-// blockPair puts two checks side by side; couplings with more rounds than fit in
-// half the width stand one below the other.
+// blockPair puts two checks side by side, or one below the other where one of them
+// is too wide for half the width.
 func (b *book) blockPair(c towerCell, left, right string) []page.Block {
 	l, r := b.roundBlock(c, left), b.roundBlock(c, right)
-	if onCoupling(left) && (b.manyRounds(c, left) || b.manyRounds(c, right)) {
+	if b.tooWide(c, left) || b.tooWide(c, right) {
 		return append(l, r...)
 	}
 	return []page.Block{halves(l, r)}
 }
 
-func (b *book) manyRounds(c towerCell, key string) bool {
+// narrowReadings is how many readings, the first one read again among them, a row
+// of half the width has room for.
+const narrowReadings = 4
+
+// tooWide tells whether a check needs the whole width: a coupling for its rounds,
+// others for their readings.
+func (b *book) tooWide(c towerCell, key string) bool {
 	k := c.judged.Check(key)
-	return k != nil && len(k.Rounds) > fewRounds
+	if k == nil {
+		return false
+	}
+	if onCoupling(key) {
+		return len(k.Rounds) > fewRounds
+	}
+	most := 0
+	for _, col := range b.readingColumns(c, key) {
+		n := len(col.round.Points)
+		if b.returnText(col) != "" {
+			n++
+		}
+		most = max(most, n)
+	}
+	return most > narrowReadings
 }
 
 // flatTable has a row per round: the readings as they were read, what follows from

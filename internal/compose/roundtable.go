@@ -43,9 +43,6 @@ func (b *book) roundsTable(c towerCell) page.Table {
 
 // roundColumns give the more room to what was read the more there was to read.
 func (b *book) roundColumns() []page.Column {
-	if b.in.Assessment.Partial {
-		return []page.Column{{Width: 0.8}, {Width: 2.5}, {Width: 0.95}, {Width: 1.15}, {Width: 2.2}, {Width: 1.2}, {Width: 0.8}}
-	}
 	return []page.Column{{Width: 0.7}, {Width: 3.7}, {Width: 0.95}, {Width: 1}, {Width: 1.7}, {Width: 1}, {Width: 0.7}}
 }
 
@@ -99,14 +96,14 @@ func (b *book) readText(c towerCell, l roundLine) string {
 func (b *book) checkNames(c towerCell, checks []string) []string {
 	var out []string
 	left := slices.Clone(checks)
-	for _, g := range b.groups() {
+	for _, g := range allGroups() {
 		var all []string
 		for _, key := range g.checks {
 			if k := c.judged.Check(key); k != nil && inRounds(key) && len(k.Rounds) > 0 {
 				all = append(all, key)
 			}
 		}
-		whole := len(all) > 1 && !b.in.Assessment.Partial && !slices.ContainsFunc(all, func(k string) bool { return !slices.Contains(left, k) })
+		whole := len(all) > 1 && !slices.ContainsFunc(all, func(k string) bool { return !slices.Contains(left, k) })
 		if whole {
 			out = append(out, b.say("group."+g.key))
 			left = slices.DeleteFunc(left, func(k string) bool { return slices.Contains(all, k) })

@@ -213,9 +213,6 @@ func readingsOf(in Input) int {
 				n += one(r.Value.Set)
 			}
 		}
-		if !in.Rules.Full {
-			continue
-		}
 		for _, list := range driveLengths(&c.Drive) {
 			for _, s := range list {
 				for _, r := range s.Readings {

@@ -9,14 +9,14 @@ import (
 // verdictTables are the cell at a glance. For the whole job two narrow tables stand
 // side by side, and limits and their sources stand with the readings; where many
 // reasons leave too little of the page for that, one table with all of it runs
-// on over the page, as it does for the fan alone.
+// on over the page.
 func (b *book) verdictTables(c towerCell) []page.Block {
-	if b.in.Assessment.Partial || len(b.cellGroups(c)) > fewReasons {
+	if len(b.cellGroups(c)) > fewReasons {
 		return []page.Block{b.verdictTable(c)}
 	}
 	left := []string{groupBases, groupDriveLine, groupFan}
 	var sides [2][]checkGroup
-	for _, g := range b.groups() {
+	for _, g := range allGroups() {
 		i := 1
 		for _, key := range left {
 			if g.key == key {
@@ -57,7 +57,7 @@ func (b *book) verdictTable(c towerCell) page.Table {
 			"cell.margin", "cell.verdict", "cell.source")},
 		Summary: b.say("cell.verdicttable"),
 	}
-	for _, g := range b.groups() {
+	for _, g := range allGroups() {
 		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
 		for _, key := range g.checks {
 			if k := c.judged.Check(key); k != nil {

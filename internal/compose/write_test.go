@@ -10,7 +10,7 @@ import (
 
 // maxPerCell is what a cell may add to a finished file, without photos.
 const (
-	maxPerCell      = 100_000
+	maxPerCell      = 120_000 // with readings of the fan only
 	maxPerWholeCell = 200_000 // with drive line, bolts and start-up
 )
 

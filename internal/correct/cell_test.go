@@ -19,7 +19,7 @@ func ruleSet(t testing.TB) assess.Rules {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rules := assess.Rules{Version: set.Version, Hash: set.Hash, Full: true}
+	rules := assess.Rules{Version: set.Version, Hash: set.Hash}
 	for _, e := range set.Events {
 		rules.Events = append(rules.Events, assess.Event(e))
 	}

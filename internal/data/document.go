@@ -11,9 +11,9 @@ type Document struct {
 	Program     string       `json:"program"` // version of the program
 	Rules       RuleSet      `json:"rules"`
 	Options     Options      `json:"options"`
-	Issued      string       `json:"issued"` // ISO 8601 day, empty where none was typed
-	State       string       `json:"state"`  // of the whole package
-	Partial     bool         `json:"partial"`
+	Issued      string       `json:"issued"`   // ISO 8601 day, empty where none was typed
+	State       string       `json:"state"`    // of the whole package
+	Partial     bool         `json:"partial"`  // always false: it was for versions that knew the fan only
 	Expected    int          `json:"expected"` // readings of the standing rounds
 	Found       int          `json:"found"`
 	Reasons     []Reason     `json:"reasons"` // numbered from 1 in print

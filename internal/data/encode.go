@@ -49,7 +49,6 @@ func document(in Input) (*Document, error) {
 		Rules:       RuleSet{in.Rules.Version, in.Rules.Hash},
 		Options:     Options{in.Language, in.Paper, in.Units.String(), in.Profile, []int{}},
 		State:       string(a.State),
-		Partial:     a.Partial,
 		Expected:    a.Expected,
 		Found:       a.Found,
 		Reasons:     e.reasons(a.Reasons),

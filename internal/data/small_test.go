@@ -150,6 +150,6 @@ func smallAssessment(rec *field.Record) *assess.Assessment {
 		Questions: []assess.Code{{Key: "question.x", Args: []assess.Arg{{Name: "by", Amount: &amount}}}}}
 	reason := assess.Reason{Code: assess.Code{Key: "reason.missing", Args: []assess.Arg{{Name: "check", Text: "tilt"}}}, Cell: 3, Check: "tilt"}
 	cell.Reasons = []assess.Reason{reason}
-	return &assess.Assessment{State: assess.NotReady, Partial: true, Expected: 4, Found: 3,
+	return &assess.Assessment{State: assess.NotReady, Expected: 4, Found: 3,
 		Cells: []assess.Cell{cell}, Reasons: []assess.Reason{{Code: assess.Code{Key: "reason.partial"}}, reason}}
 }
