@@ -204,7 +204,7 @@ func TestFoundValueHasTextUnitAndBase(t *testing.T) {
 		ResultID(3, "clearance", "asleft", "least"):                                {"-0.5", "in", "-12700000"},
 		ResultID(3, "clearance", "asleft", "mean"):                                 {"0.158875", "in", "4035425"},
 		ResultID(3, "clearance", "asleft", "longest-2"):                            {"0", "in", "0"},
-		ResultID(3, "clearance", "asleft", "conformance"):                                {"0.002976", "1", "2976"},
+		ResultID(3, "clearance", "asleft", "conformance"):                          {"0.002976", "1", "2976"},
 		ResultID(3, "clearance", "asleft", "level"):                                {"0.000208333", "m/m", "208333"},
 		Under(ItemID(3, "clearance", "asleft", "gear.holddown-2"), "deciding"):     {"45.5", "1", "45500000"},
 		Under(ItemID(3, "clearance", "asleft", "gear.holddown-2"), "results.area"): {"91.548", "mm2", "91548000000000"},
