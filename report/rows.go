@@ -17,11 +17,11 @@ type Row struct {
 	Round     string // key of the standing round, empty where there is none
 	Verdict   string // key, e.g. "outside"
 	Name      string // of the check
-	GroupName string
+	GroupName string // of the part of the job
 	Read      string // of the standing round
 	Word      string // of the verdict
 	Value     string // what is held against the limit, with its unit
-	Limit     string
+	Limit     string // as typed
 	Margin    string // inside the limit, with its sign; negative outside
 	Within    bool   // nothing stands against this check
 	Accepted  bool   // the deviation was accepted by somebody, and still holds

@@ -105,7 +105,7 @@ func (p *program) cellHead(c report.Cell) string {
 
 // limit marks a starting value that nobody has accepted.
 func (p *program) limit(r report.Row) string {
-	if r.Starting {
+	if r.Starting && r.Limit != "" {
 		return p.words.Say("cli.check.starting", "limit", r.Limit)
 	}
 	return r.Limit
