@@ -116,23 +116,24 @@ func pad(text string, width int, right bool) string {
 	return text + blank
 }
 
-// wrap breaks a text at spaces; a word that is too long stays whole. A width of
-// 0 is no limit.
+// wrap breaks a text at spaces; a word that is too long stays whole, and a text
+// that is set in stays so on every line. A width of 0 is no limit.
 func wrap(text string, width int) []string {
 	if width <= 0 || utf8.RuneCountInString(text) <= width {
 		return []string{text}
 	}
 	var lines []string
-	current := ""
+	indent := text[:len(text)-len(strings.TrimLeft(text, " "))]
+	current := indent
 	for _, word := range strings.Fields(text) {
 		switch {
-		case current == "":
-			current = word
+		case current == indent:
+			current += word
 		case utf8.RuneCountInString(current)+1+utf8.RuneCountInString(word) <= width:
 			current += " " + word
 		default:
 			lines = append(lines, current)
-			current = word
+			current = indent + word
 		}
 	}
 	return append(lines, current)

@@ -112,3 +112,16 @@ func TestShortTableLeavesOutWhatIsWithin(t *testing.T) {
 		}
 	}
 }
+
+func TestWrappedTextStaysSetIn(t *testing.T) {
+	for text, want := range map[string][]string{
+		"  one two three":  {"  one two", "  three"},
+		"  incompressible": {"  incompressible"},
+		"":                 {""},
+		"    ":             {"    "},
+	} {
+		if diff := cmp.Diff(want, wrap(text, 10)); diff != "" {
+			t.Errorf("%q (-want +got):\n%s", text, diff)
+		}
+	}
+}
