@@ -9,6 +9,7 @@ import (
 	"crypto/rsa"
 	"crypto/x509"
 	"crypto/x509/pkix"
+	"encoding/asn1"
 	"fmt"
 	"math/big"
 	"sync"
@@ -190,4 +191,15 @@ func mustVerify(t testing.TB, file []byte, trusted Trusted) *Report {
 		t.Fatal(err)
 	}
 	return r
+}
+
+// unpadded is a signature value without the zeros behind it. They are told from
+// a zero at the end of the value itself by its length only.
+func unpadded(contents []byte) []byte {
+	var value asn1.RawValue
+	rest, err := asn1.Unmarshal(contents, &value)
+	if err != nil {
+		return contents
+	}
+	return contents[:len(contents)-len(rest)]
 }

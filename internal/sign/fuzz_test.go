@@ -20,7 +20,7 @@ func values(t testing.TB) [][]byte {
 	}
 	var list [][]byte
 	for _, f := range fields[:2] {
-		list = append(list, bytes.TrimRight(f.Signature.Contents, "\x00"))
+		list = append(list, unpadded(f.Signature.Contents))
 	}
 	return list
 }

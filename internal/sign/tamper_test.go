@@ -81,7 +81,7 @@ func regions(t testing.TB, b []byte) []region {
 	list := []region{{"as written", 0, int(ends[0]), false}}
 	for i, f := range fields[:2] {
 		v := f.Signature
-		value := bytes.TrimRight(v.Contents, "\x00")
+		value := unpadded(v.Contents)
 		list = append(list,
 			region{f.Name + " before", int(ends[i]), int(v.Gap[0]), false},
 			region{f.Name + " value", int(v.Gap[0]), int(v.Gap[0]) + 2*len(value), true},
@@ -327,7 +327,7 @@ func TestHostileValues(t *testing.T) {
 		"deep":          bytes.Repeat([]byte{0x30, 0x82, 0x03, 0x00}, 100),
 		"garbage":       bytes.Repeat([]byte{0xA5}, 600),
 		"cut off":       v.Contents[:100],
-		"bytes behind":  append(bytes.TrimRight(v.Contents, "\x00"), "more"...),
+		"bytes behind":  append(unpadded(v.Contents), "more"...),
 		"other content": {0x30, 0x0B, 0x06, 0x09, 0x2A, 0x86, 0x48, 0x86, 0xF7, 0x0D, 0x01, 0x07, 0x01},
 	} {
 		spoiled := slices.Clone(b)
