@@ -212,7 +212,7 @@ func (b *book) lockOut(c towerCell) page.Block {
 
 // cardMoves is a card with something to do; whole tells that all moves are on it.
 func (b *book) cardMoves(c towerCell, m correct.Moves, d density, whole bool) []page.Block {
-	right := append(append(b.cardList(m), b.cardSaid(m)...), b.voidLine(c, m))
+	right := append(append(b.cardList(m), b.cardSaid(m, d)...), b.voidLine(c, m))
 	blocks := []page.Block{page.Columns{Widths: []float64{sketchWidth, b.fullWidth() - columnGap - sketchWidth},
 		Blocks: [][]page.Block{{b.cardSketch(m, d)}, right}}}
 	for _, x := range m.Moves {
@@ -276,12 +276,20 @@ func numbered(n int, text string) string { return strings.Join([]string{itoa(n),
 var unsaid = []string{"correct.restwaits", "correct.nothingtogain", "correct.within", "correct.floor", "correct.verdictstays",
 	"correct.drivereread", "correct.motorwaits"} // the list of what to read again has it
 
+func hasKind(moves []correct.Move, kind string) bool {
+	return slices.ContainsFunc(moves, func(m correct.Move) bool { return m.Kind == kind })
+}
+
 // cardSaid is what must be known while moving: limits that bind and inputs that
-// are not there.
-func (b *book) cardSaid(m correct.Moves) []page.Block {
+// are not there. Where room is short, that nobody knows how sure the readings
+// are is left to the pages of the package, and to the box that asks for the first
+// position again.
+func (b *book) cardSaid(m correct.Moves, d density) []page.Block {
 	var out []page.Block
 	for _, n := range b.saidAlong(m) {
-		if !slices.Contains(unsaid, n.Key) {
+		short := n.Key == "correct.nouncertainty" && d >= fewBoxes
+		waits := n.Key == "correct.need.slots" && !hasKind(m.Moves, correct.KindSlide)
+		if !short && !waits && !slices.Contains(unsaid, n.Key) {
 			out = append(out, page.Paragraph{Size: cardText, Runs: plain(b.moveCode(n))})
 		}
 	}

@@ -84,6 +84,14 @@ var cardCases = []struct {
 	{"shims_and_slide", func(m *maker, r *field.Record) {
 		eachTilt(m, r, func(t float64) float64 { return 10 + 0.4*math.Cos(t-0.6) })
 	}, []string{correct.KindShim, correct.KindSlide}},
+	{"shims_of_unsure_readings", func(m *maker, r *field.Record) {
+		eachTilt(m, r, func(t float64) float64 { return 10 + 0.4*math.Cos(t) })
+		r.Tower.Geometry.SlotAlong, r.Tower.Geometry.SlotAcross = field.Length{}, field.Length{}
+		r.Instruments = nil
+		for i := range r.Cells[0].Tilt.Rounds {
+			r.Cells[0].Tilt.Rounds[i].Return, r.Cells[0].Clearance.Rounds[i].Return = field.Length{}, field.Length{}
+		}
+	}, []string{correct.KindShim, correct.KindSlide}},
 	{"slide", func(m *maker, r *field.Record) {
 		eachGap(m, r, func(t float64) float64 { return 0.5 - 0.2*math.Cos(t) + 0.15*math.Sin(t) })
 	}, []string{correct.KindSlide}},
