@@ -67,20 +67,11 @@ func TestLimitsAtTheEdge(t *testing.T) {
 			if k.Verdict != x.want {
 				t.Errorf("%s %v, %d beyond the limit: %s, want %s", test.check, test.limit, x.off, k.Verdict, x.want)
 			}
-			if m := k.StandingRound().Margin; m == nil || m.N != marginOf(test.check, x.off) {
+			if m := k.StandingRound().Margin; m == nil || m.N != -x.off {
 				t.Errorf("%s, %d beyond the limit: margin %v", test.check, x.off, m)
 			}
 		}
 	}
-}
-
-// marginOf is what is left inside the limit when it is exceeded by off. Tip
-// radius states it of ±t, half of the spread, and never larger than it is.
-func marginOf(check string, off int64) int64 {
-	if check == assess.TipRadius {
-		return (-off) >> 1
-	}
-	return -off
 }
 
 func tiltRound(c *field.Cell) []field.Reading[field.Length]  { return c.Tilt.Rounds[0].Readings }

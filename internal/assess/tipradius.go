@@ -26,9 +26,6 @@ func (w *work) judgeTipRadius(ru *ruling, s *series, r *Round) {
 		ru.add(r, "longest", x.value.n, x.index)
 	}
 	ru.sameDistance(r, double, u.difference().guard())
-	if r.Margin != nil {
-		r.Margin.N = halfDown(r.Margin.N) // of the ±t that the limit states
-	}
 }
 
 // sameDistance gives each blade its distance from the middle, and its verdict.

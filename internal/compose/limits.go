@@ -2,6 +2,7 @@ package compose
 
 import (
 	"strconv"
+	"strings"
 
 	"asleft/internal/assess"
 	"asleft/internal/data"
@@ -136,7 +137,7 @@ func (b *book) limitParts(l *field.Limit) []limitPart {
 func (b *book) limitRuns(l *field.Limit) []page.Run {
 	var runs []page.Run
 	for _, p := range b.limitParts(l) {
-		word := b.say("limits." + p.member)
+		word := b.say(b.limitWord(l.Check, "limits."+p.member))
 		if len(runs) > 0 {
 			word = ", " + word
 		}
@@ -175,10 +176,28 @@ func (b *book) limitText(l *field.Limit) string {
 		{"limits.short.max", b.quantityTyped(l.Quantities.Max)},
 	} {
 		if p.text != "" {
-			out = join(" ", out, b.say(p.word, "value", p.text))
+			out = join(" ", out, b.say(b.limitWord(l.Check, p.word), "value", p.text, "whole", b.whole(l)))
 		}
 	}
 	return join(": ", b.code("limits.criterion", l.Criterion), out)
+}
+
+// limitWord is the key of a word for a value of a limit: the check's own where
+// the common one would be read wrongly.
+func (b *book) limitWord(check, word string) string {
+	if own := "limits.of." + check + "." + strings.TrimPrefix(word, "limits."); b.in.Words.Has(own) {
+		return own
+	}
+	return word
+}
+
+// whole is the widest range that a limit of one same distance allows.
+func (b *book) whole(l *field.Limit) string {
+	_, most := assess.Bounds(l.Check, l)
+	if most == nil || l.Check != assess.TipRadius {
+		return ""
+	}
+	return b.amount(*most)
 }
 
 // authorityText is the document a limit stands in.
