@@ -4,24 +4,8 @@ import (
 	"asleft/internal/field"
 )
 
-// Materials of fasteners.
-const (
-	materialGalvanized = "galvanized"
-	materialStainless  = "stainless"
-)
-
-// StartingLocking is the locking that a schedule starts from where nobody has
-// said otherwise: nylon-insert nuts on stainless, lock washers on galvanized
-// steel. Common practice, no source. Empty where there is none.
-func StartingLocking(material string) string {
-	switch material {
-	case materialStainless:
-		return LockNylon
-	case materialGalvanized:
-		return LockWasher
-	}
-	return ""
-}
+// materialStainless is the code of a material that galls when turned dry.
+const materialStainless = "stainless"
 
 // lockingCheck holds how every set was locked against the schedule.
 func (w *work) lockingCheck() Check {
