@@ -38,7 +38,7 @@ func (k *Keyed[T]) UnmarshalJSON(text []byte) error {
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
 	if open, err := d.Token(); err != nil || open != json.Delim('{') {
-		return errors.Join(errors.New("not an object"), err)
+		return errors.Join(errNoObject, err)
 	}
 	*k = nil
 	seen := map[string]bool{}
