@@ -46,7 +46,11 @@ func (b *book) loopBlocks(m correct.Moves) []page.Block {
 	if m.Loop.Agrees {
 		tone = page.Good
 	}
-	return []page.Block{page.Panel{Tone: tone, Blocks: []page.Block{page.Paragraph{Runs: plain(b.moveCode(m.Loop.Code))}}}}
+	said := []page.Block{page.Paragraph{Runs: plain(b.moveCode(m.Loop.Code))}}
+	for _, n := range m.Loop.Notes {
+		said = append(said, page.Paragraph{Runs: plain(b.moveCode(n))})
+	}
+	return []page.Block{page.Panel{Tone: tone, Blocks: said}}
 }
 
 // adviceBlocks are the moves in order, beside the cell from above, and what else

@@ -61,6 +61,9 @@ const (
 	loopDiffers  = "correct.loop.differs"
 	loopSlip     = "correct.loop.slip"
 	loopNotRead  = "correct.loop.notread"
+	loopFew      = "correct.loop.few"
+	loopOther    = "correct.loop.other"
+	loopBlade    = "correct.loop.blade"
 )
 
 // Codes lists every code there is and the names of its arguments.
@@ -87,7 +90,8 @@ func Codes() []assess.CodeSpec {
 		{Key: warnGrowth, Args: []string{"front", "rear"}}, {Key: warnFaces},
 
 		{Key: loopNoRepeat}, {Key: loopAgrees}, {Key: loopDiffers}, {Key: loopSlip, Args: []string{"slip", "odds"}},
-		{Key: loopNotRead},
+		{Key: loopNotRead}, {Key: loopFew, Args: []string{"check", "found", "needed"}},
+		{Key: loopOther, Args: []string{"check"}}, {Key: loopBlade, Args: []string{"check"}},
 	}
 }
 

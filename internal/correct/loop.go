@@ -23,16 +23,18 @@ type FootMoved struct {
 }
 
 // LoopProblem is two rounds of readings with logged moves between them. Tilt or
-// gaps may be absent from both.
+// gaps may be absent from both. Between the rounds of tilt other moves may have
+// been made than between those of the gaps.
 type LoopProblem struct {
 	Found, Left         []Reading // drops, same positions in the same order
 	FoundGaps, LeftGaps []Reading // gaps of the same blade
+	Ring, RingGaps      []int     // positions all round the fan, in order, where some were not read
 	Radius              measure.Length
 	TipRadius           measure.Length
 	Feet                []Foot // clockwise from the motor
 	HubHeight           measure.Length
 	FrontAt, RearAt     measure.Length // along, of the sliding feet; equal where not known
-	Done                Logged
+	Done, DoneGaps      Logged         // between the rounds of tilt, and between those of the gaps
 	U, UGaps            measure.Length // standard uncertainty of a reading, with repeatability
 	// Pairs is how many return readings repeatability was found from, over the
 	// tower: with few of them the uncertainty is itself uncertain. 0: repeatability
@@ -73,6 +75,7 @@ type Loop struct {
 	Slip                     string // named, else blank
 	Odds                     int64  // of the likeliest slip against everything else, at most maxOdds
 	Code                     assess.Code
+	Notes                    []assess.Code // of a check whose readings are too few to be compared
 }
 
 // maxOdds is where odds stop meaning anything.
@@ -89,7 +92,7 @@ func CloseLoop(p LoopProblem) (Loop, error) {
 	if err := p.check(); err != nil {
 		return Loop{}, err
 	}
-	drops, gaps := p.predict(p.Found, p.FoundGaps, p.Done)
+	drops, gaps := p.predict(p.Found, p.FoundGaps, p.log())
 	out := Loop{Predicted: rounded(p.Found, drops), PredictedGaps: rounded(p.FoundGaps, gaps), Freedom: p.freedom()}
 	if p.Pairs <= 0 || p.U <= 0 && len(p.Found) > 0 || p.UGaps <= 0 && len(p.FoundGaps) > 0 {
 		out.Code = code(loopNoRepeat)
@@ -121,7 +124,7 @@ func (p *LoopProblem) check() error {
 	if !same(p.Found, p.Left) || !same(p.FoundGaps, p.LeftGaps) || p.freedom() < 1 || len(p.Feet) > MaxFeet {
 		return ErrLoop
 	}
-	if len(p.Done.Feet) > 0 && (narrow(p.Feet) || len(p.Found) > 0 && p.Radius <= 0) {
+	if len(p.Done.Feet)+len(p.DoneGaps.Feet) > 0 && (narrow(p.Feet) || len(p.Found) > 0 && p.Radius <= 0) {
 		return ErrFeet
 	}
 	return nil
@@ -160,13 +163,19 @@ func (p *LoopProblem) slid(done Logged) vec {
 	return vec{float64(done.Along), across}
 }
 
+// moved is what was done between the rounds of tilt and between those of the
+// gaps.
+type moved struct{ tilt, gaps Logged }
+
+func (p *LoopProblem) log() moved { return moved{p.Done, p.DoneGaps} }
+
 // predict returns drops, without their mean, and gaps after the moves.
-func (p *LoopProblem) predict(found, foundGaps []Reading, done Logged) (drops, gaps []float64) {
-	g := p.tilted(done)
+func (p *LoopProblem) predict(found, foundGaps []Reading, done moved) (drops, gaps []float64) {
+	g := p.tilted(done.tilt)
 	for _, r := range found {
 		drops = append(drops, float64(r.Value)-float64(float64(p.Radius)*g.dot(direction(r.Degrees))))
 	}
-	m := hubShift(p.HubHeight, g).plus(p.slid(done))
+	m := hubShift(p.HubHeight, p.tilted(done.gaps)).plus(p.slid(done.gaps))
 	for _, r := range foundGaps {
 		gaps = append(gaps, gapAfter(float64(r.Value), direction(r.Degrees), m, float64(p.TipRadius)))
 	}

@@ -50,7 +50,7 @@ func newJob(r *rand.Rand, sd float64, pairs int, made func(correct.Logged) corre
 	if pairs < 1000 {
 		u = nm(math.Sqrt(j.pooled(pairs) + 1.0/256/12))
 	}
-	j.p = correct.LoopProblem{Radius: 84 * inch, Feet: feet, HubHeight: 60 * inch, Done: log, U: u, UGaps: u, Pairs: pairs,
+	j.p = correct.LoopProblem{Radius: 84 * inch, Feet: feet, HubHeight: 60 * inch, Done: log, DoneGaps: log, U: u, UGaps: u, Pairs: pairs,
 		Found: j.read(j.drop), FoundGaps: j.read(j.gap), Left: j.read(j.after), LeftGaps: j.read(j.close)}
 	return j
 }

@@ -16,9 +16,15 @@ type hypothesis struct {
 
 // name looks for the one slip that explains the readings. Every hypothesis has
 // the same weight beforehand; those of one slip stand together against all
-// others and against the log as it is.
+// others and against the log as it is. Where positions were not read, all of
+// them are weighed by the readings that every one of them foretells.
 func (p *LoopProblem) name(out *Loop) {
-	all := p.hypotheses()
+	out.Code = code(loopDiffers)
+	p, rings := p.weighed()
+	if p.freedom() < 1 {
+		return
+	}
+	all := p.hypotheses(rings)
 	best, least := "", math.Inf(1)
 	for _, h := range all {
 		if h.slip != "" && h.chi < least {
@@ -26,7 +32,6 @@ func (p *LoopProblem) name(out *Loop) {
 		}
 	}
 	if best == "" || least > p.quantile(1-loopFit) {
-		out.Code = code(loopDiffers)
 		return
 	}
 	top := p.logLikelihood(least)
@@ -40,45 +45,44 @@ func (p *LoopProblem) name(out *Loop) {
 		}
 	}
 	out.Odds = int64(math.Min(math.Floor(with/math.Max(against, 1e-300)), maxOdds))
-	if out.Odds < loopOdds {
-		out.Code = code(loopDiffers)
-		return
+	if out.Odds >= loopOdds {
+		out.Slip = best
+		out.Code = code(loopSlip, textArg("slip", best), numberArg("odds", int(out.Odds)))
 	}
-	out.Slip = best
-	out.Code = code(loopSlip, textArg("slip", best), numberArg("odds", int(out.Odds)))
 }
 
 // hypotheses weighs every slip that can be told from the log at all.
-func (p *LoopProblem) hypotheses() []hypothesis {
+func (p *LoopProblem) hypotheses(rings rings) []hypothesis {
 	var out []hypothesis
-	readAs := func(slip string, done Logged, found, left func([]Reading) []Reading) {
-		drops, gaps := p.predict(found(p.Found), found(p.FoundGaps), done)
-		out = append(out, hypothesis{slip, p.chi(drops, gaps, left(p.Left), left(p.LeftGaps))})
+	readAs := func(slip string, done moved, found, left order) {
+		drops, gaps := p.predict(rings.found.as(found), rings.foundGaps.as(found), done)
+		out = append(out, hypothesis{slip, p.chi(drops, gaps, rings.left.as(left), rings.leftGaps.as(left))})
 	}
-	moved := func(slip string, done Logged) { readAs(slip, done, asIs, asIs) }
+	movedAs := func(slip string, done moved) { readAs(slip, done, asIs, asIs) }
+	log := p.log()
 
-	moved("", p.Done)
-	for _, order := range []struct {
+	movedAs("", log)
+	for _, o := range []struct {
 		slip string
-		turn func([]Reading) []Reading
+		turn order
 	}{{SlipCountedOther, mirrored}, {SlipOneOff, turned(1)}, {SlipOneOff, turned(-1)}} {
-		readAs(order.slip, p.Done, asIs, order.turn)
-		readAs(order.slip, p.Done, order.turn, asIs)
-		readAs(order.slip, p.Done, order.turn, order.turn)
+		readAs(o.slip, log, asIs, o.turn)
+		readAs(o.slip, log, o.turn, asIs)
+		readAs(o.slip, log, o.turn, o.turn)
 	}
-	moved(SlipBackwards, p.Done.scaled(-1, 1))
-	moved(SlipBackwards, p.Done.scaled(1, -1))
-	moved(SlipBackwards, p.Done.scaled(-1, -1))
-	moved(SlipNotMade, p.Done.scaled(0, 0))
+	movedAs(SlipBackwards, log.scaled(-1, 1))
+	movedAs(SlipBackwards, log.scaled(1, -1))
+	movedAs(SlipBackwards, log.scaled(-1, -1))
+	movedAs(SlipNotMade, log.scaled(0, 0))
 	for _, f := range []float64{measure.Inch.Float(measure.UnitMillimeter), 10} {
 		for _, f := range []float64{f, 1 / f} {
-			moved(SlipUnit, p.Done.scaled(f, 1))
-			moved(SlipUnit, p.Done.scaled(1, f))
-			moved(SlipUnit, p.Done.scaled(f, f))
+			movedAs(SlipUnit, log.scaled(f, 1))
+			movedAs(SlipUnit, log.scaled(1, f))
+			movedAs(SlipUnit, log.scaled(f, f))
 		}
 	}
 	for _, mixed := range p.mixed() {
-		moved(SlipFeet, mixed)
+		movedAs(SlipFeet, mixed)
 	}
 	return p.distinct(out)
 }
@@ -97,6 +101,10 @@ func (p *LoopProblem) distinct(in []hypothesis) []hypothesis {
 	return out
 }
 
+func (m moved) scaled(shims, slides float64) moved {
+	return moved{m.tilt.scaled(shims, slides), m.gaps.scaled(shims, slides)}
+}
+
 // scaled multiplies shims and slides.
 func (d Logged) scaled(shims, slides float64) Logged {
 	times := func(l measure.Length, f float64) measure.Length { return nearest(float64(l) * f) }
@@ -109,57 +117,39 @@ func (d Logged) scaled(shims, slides float64) Logged {
 
 // mixed lists the log with the feet numbered from another foot, or the other way
 // round.
-func (p *LoopProblem) mixed() []Logged {
+func (p *LoopProblem) mixed() []moved {
 	n := len(p.Feet)
-	if n == 0 || len(p.Done.Feet) == 0 {
+	if n == 0 || len(p.Done.Feet)+len(p.DoneGaps.Feet) == 0 {
 		return nil
 	}
 	place := make(map[int]int, n)
 	for k, f := range p.Feet {
 		place[f.Number] = k
 	}
-	var out []Logged
+	var out []moved
 	for _, way := range []int{1, -1} {
 		for first := range n {
 			if way == 1 && first == 0 {
 				continue
 			}
-			d := p.Done
-			d.Feet = nil
-			for _, f := range p.Done.Feet {
-				k, known := place[f.Foot]
-				if !known {
-					continue
-				}
-				to := ((first+way*k)%n + n) % n
-				d.Feet = append(d.Feet, FootMoved{p.Feet[to].Number, f.Change})
+			to := func(foot int) (int, bool) {
+				k, known := place[foot]
+				return p.Feet[((first+way*k)%n+n)%n].Number, known
 			}
-			out = append(out, d)
+			out = append(out, moved{p.Done.under(to), p.DoneGaps.under(to)})
 		}
 	}
 	return out
 }
 
-func asIs(in []Reading) []Reading { return in }
-
-// mirrored gives the readings as they belong if the positions were counted the
-// other way from the same first one.
-func mirrored(in []Reading) []Reading {
-	return reordered(in, func(i, n int) int { return (n - i) % n })
-}
-
-// turned gives them as they belong if the first position was by so many off.
-func turned(by int) func([]Reading) []Reading {
-	return func(in []Reading) []Reading {
-		return reordered(in, func(i, n int) int { return (i + by + n) % n })
-	}
-}
-
-func reordered(in []Reading, from func(i, n int) int) []Reading {
-	out := make([]Reading, len(in))
-	for i, r := range in {
-		out[i] = r
-		out[i].Value = in[from(i, len(in))].Value
+// under is the log with the shims under other feet.
+func (d Logged) under(to func(foot int) (int, bool)) Logged {
+	out := d
+	out.Feet = nil
+	for _, f := range d.Feet {
+		if foot, known := to(f.Foot); known {
+			out.Feet = append(out.Feet, FootMoved{foot, f.Change})
+		}
 	}
 	return out
 }

@@ -99,6 +99,7 @@ type Loop struct {
 	Odds      int64         `json:"odds,omitempty"`
 	Tilt      Keyed[Amount] `json:"tilt,omitempty"` // predicted drops, by position
 	Clearance Keyed[Amount] `json:"clearance,omitempty"`
+	Notes     []Code        `json:"notes,omitempty"` // why a check was not compared
 }
 
 // CorrectionID is the path of what is set of a move by its index, e.g.
@@ -225,7 +226,7 @@ func (e *encoder) loop(l *correct.Loop) *Loop {
 		return nil
 	}
 	out := &Loop{Code: e.code(l.Code), Agrees: l.Agrees, ChiSquare: l.ChiSquare, Threshold: l.Threshold,
-		Freedom: l.Freedom, Slip: l.Slip, Odds: l.Odds}
+		Freedom: l.Freedom, Slip: l.Slip, Odds: l.Odds, Notes: e.codes(l.Notes)}
 	for _, r := range l.Predicted {
 		out.Tilt = append(out.Tilt, Member[Amount]{strconv.Itoa(r.Position), *e.length(r.Value)})
 	}
