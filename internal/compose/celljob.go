@@ -25,7 +25,7 @@ func (b *book) milestones(c towerCell) []page.Block {
 	}{
 		{"cell.mechanical", c.judged.Mechanical}, {"cell.started", c.judged.Started}, {"cell.afterrun", c.judged.AfterRun},
 	} {
-		run := page.Run{Text: b.say(m.key+".no") + "   ", Mark: page.MarkBox, Face: page.Muted}
+		run := page.Run{Text: b.say(m.key+".no") + "   ", Mark: page.MarkNotAsked}
 		if m.passed {
 			run = page.Run{Text: b.say(m.key+".yes") + "   ", Mark: page.MarkWithin}
 		}
@@ -39,9 +39,9 @@ func (b *book) due(c towerCell) []page.Block {
 	if len(c.judged.Due) == 0 {
 		return nil
 	}
-	list := page.List{}
+	blocks := []page.Block{b.h3("cell.due")}
 	for _, d := range c.judged.Due {
-		list.Items = append(list.Items, []page.Run{{Text: b.codeText(d), Mark: page.MarkBox}})
+		blocks = append(blocks, page.Paragraph{Runs: []page.Run{{Text: b.codeText(d), Mark: page.MarkBox}}, Size: smallSize})
 	}
-	return []page.Block{b.h3("cell.due"), list}
+	return blocks
 }

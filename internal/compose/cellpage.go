@@ -1,7 +1,6 @@
 package compose
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 
@@ -73,10 +72,10 @@ const fewReasons = 7
 func (b *book) cellGroups(c towerCell) []reasonGroup {
 	var groups []reasonGroup
 	for _, r := range c.judged.Reasons {
-		groups = append(groups, reasonGroup{first: r, checks: []string{r.Check}})
+		groups = append(groups, reasonGroup{first: r, checks: []string{r.Check}, cells: []int{c.judged.Number}})
 	}
 	groups = b.joinChecks(groups)
-	slices.SortStableFunc(groups, func(x, y reasonGroup) int { return cmp.Compare(rank(x), rank(y)) })
+	b.worstFirst(groups)
 	return groups
 }
 
@@ -84,19 +83,21 @@ func (b *book) cellGroups(c towerCell) []reasonGroup {
 // stands.
 func (b *book) cellReason(c towerCell, g reasonGroup) []page.Run {
 	var runs []page.Run
-	for i, key := range g.checks {
-		if key == "" {
-			continue
-		}
+	for i, n := range b.checkList(g.checks, g.cells) {
 		if i > 0 {
 			runs = append(runs, page.Run{Text: "; "})
 		}
-		runs = append(runs, page.Run{Text: b.say("check." + key), Link: checkAnchor(c.judged.Number, key)})
+		runs = append(runs, page.Run{Text: n.text, Link: checkAnchor(c.judged.Number, n.check)})
 	}
 	if len(runs) > 0 {
 		runs = append(runs, page.Run{Text: ": "})
 	}
-	return append(runs, page.Run{Text: b.codeText(g.first.Code)})
+	runs = append(runs, page.Run{Text: b.codeText(g.first.Code)})
+	if cure := b.cureLine(g); cure != nil {
+		runs[len(runs)-1].Text += " "
+		runs = append(runs, cure...)
+	}
+	return runs
 }
 
 // cellReasons says why the cell is not ready.

@@ -110,7 +110,7 @@ func (b *book) derivedBlocks(c towerCell, key string, base *assess.Check) []page
 // checkHeading is the check with its verdict, in the outline, too.
 func (b *book) checkHeading(c towerCell, k *assess.Check) page.Heading {
 	name := b.say("check." + k.Key)
-	v := b.verdict(k.Verdict)
+	v := b.verdict(c.told(k))
 	return page.Heading{Level: 4, Anchor: checkAnchor(c.judged.Number, k.Key),
 		Runs: []page.Run{{Text: name + ": "}, v}, Bookmark: name + ": " + v.Text}
 }

@@ -18,7 +18,7 @@ func (b *book) corrections(c towerCell) []page.Block {
 	if !ok || m.Loop == nil && !b.wantsCard(c, m) {
 		return nil
 	}
-	blocks := []page.Block{b.h3("correction.title")}
+	blocks := []page.Block{page.Heading{Level: 3, Runs: plain(b.say("correction.title")), Anchor: correctionAnchor(c.judged.Number)}}
 	blocks = append(blocks, b.loopBlocks(m)...)
 	blocks = append(blocks, b.adviceBlocks(c, m)...)
 	blocks = append(blocks, b.beforeAfter(c, m)...)

@@ -136,7 +136,7 @@ func (b *book) finding(c towerCell, k *assess.Check, text string) string {
 		"cell", strconv.Itoa(c.judged.Number),
 		"round", b.say("round."+r.Key),
 		"text", text,
-		"verdict", b.say("verdict."+string(k.Verdict)))
+		"verdict", b.say("verdict."+string(c.told(k))))
 }
 
 // unitName is the leading unit in full.

@@ -11,20 +11,39 @@ import (
 // Layout of the first page.
 const (
 	// Points: the state is read from across the table, on one line.
-	notReadySize = 26
-	readySize    = 19
-	frontReasons = 8
-	// With more than one row of tiles, of more lines each for the whole job.
-	frontReasonsRows = 6
-	// With many cells the tiles need the room.
-	frontReasonsMany = 5
-	tilesPerRow      = 3
-	manyCells        = 9 // from here on tiles are small
-	tilesPerRowBig   = 6
+	notReadySize   = 26
+	readySize      = 19
+	frontReasons   = 9 // the most that are read
+	tilesPerRow    = 3
+	manyCells      = 9 // from here on tiles are small
+	tilesPerRowBig = 6
 )
 
-// front is the first page: can the tower be handed over, and what is missing.
-func (b *book) front() []page.Block {
+// frontSection is the first page with as many reasons as it has room for; one
+// alone where not even that fits one page.
+func (b *book) frontSection() page.Section {
+	metrics, err := page.NewMetrics()
+	if err != nil {
+		b.fail(err)
+		return page.Section{}
+	}
+	for most := frontReasons; ; most-- {
+		s := b.section("front", "", b.front(most))
+		if most == 1 || b.err() != nil {
+			return s
+		}
+		switch n, err := page.PagesOf(b.in.paper(), s, metrics); {
+		case err != nil:
+			return s // said again where the book is placed
+		case n == 1:
+			return s
+		}
+	}
+}
+
+// front is the first page: can the tower be handed over, and what stands in the
+// way, the worst first, with what to do about it.
+func (b *book) front(most int) []page.Block {
 	p := &b.in.Record.Project
 	blocks := []page.Block{
 		page.Heading{Level: 1, Runs: plain(b.say("package.title")), Bookmark: b.stateTitle()},
@@ -33,7 +52,7 @@ func (b *book) front() []page.Block {
 			{b.statePanel()}, {b.documentTable()},
 		}},
 	}
-	blocks = append(blocks, b.frontReasons()...)
+	blocks = append(blocks, b.frontReasons(most)...)
 	blocks = append(blocks, b.tiles())
 	if len(b.in.Assessment.Cells) > tilesPerRow {
 		return append(blocks, b.frontSmall()...)
@@ -63,11 +82,41 @@ func (b *book) statePanel() page.Block {
 	if a.State == assess.Ready {
 		size = readySize
 	}
-	return page.Panel{Tone: stateTone(a.State), Blocks: []page.Block{
+	blocks := []page.Block{
 		page.Paragraph{Runs: []page.Run{b.state(a.State)}, Size: size},
 		b.para("front.cells", "n", strconv.Itoa(len(cells)), "clear", strconv.Itoa(clear)),
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
-	}}
+	}
+	return page.Panel{Tone: stateTone(a.State), Blocks: append(blocks, b.worstCell(cells)...)}
+}
+
+// worstCell names the worst cell with what counts against it; nothing where none
+// has anything of its own against it, and in a tower of one cell.
+func (b *book) worstCell(cells []towerCell) []page.Block {
+	if len(cells) < 2 {
+		return nil
+	}
+	for _, c := range cells {
+		if c.judged.Number != b.cellOrder()[0] || len(c.judged.Reasons) == 0 {
+			continue
+		}
+		runs := []page.Run{{Text: b.say("front.worst") + " ", Face: page.Bold},
+			{Text: b.cellName(c), Link: cellAnchor(c.judged.Number)}, {Text: ": "}}
+		return []page.Block{page.Paragraph{Runs: append(runs, b.tallyRuns(c)...)}}
+	}
+	return nil
+}
+
+// tallyRuns are the verdicts of a cell that count against it, in one line.
+func (b *book) tallyRuns(c towerCell) []page.Run {
+	var out []page.Run
+	for i, line := range b.tallyLines(c) {
+		if i > 0 {
+			out[len(out)-1].Text += "   "
+		}
+		out = append(out, line)
+	}
+	return out
 }
 
 // documentTable names the document and the parties.
@@ -108,19 +157,13 @@ func (b *book) pairs(summary string, rows [][2]string) page.Table {
 	return t
 }
 
-// frontReasons are the first reasons, and where the others are.
-func (b *book) frontReasons() []page.Block {
+// frontReasons are the first reasons, each with what to do, and where the others
+// are.
+func (b *book) frontReasons(most int) []page.Block {
 	groups := b.reasonGroups()
 	head := page.Heading{Level: 2, Runs: plain(b.say("front.missing"))}
 	if len(groups) == 0 {
 		return []page.Block{head, b.para("summary.noreasons")}
-	}
-	most := frontReasons
-	switch {
-	case b.many():
-		most = frontReasonsMany
-	case len(b.in.Assessment.Cells) > tilesPerRow:
-		most = frontReasonsRows
 	}
 	shown := len(groups)
 	if shown > most+1 { // a line that says "and 1 more" could say it
@@ -128,7 +171,12 @@ func (b *book) frontReasons() []page.Block {
 	}
 	list := page.List{Numbered: true}
 	for _, g := range groups[:shown] {
-		list.Items = append(list.Items, b.groupRuns(g))
+		runs := b.groupRuns(g)
+		if cure := b.cureLine(g); cure != nil {
+			runs[len(runs)-1].Text += " "
+			runs = append(runs, cure...)
+		}
+		list.Items = append(list.Items, runs)
 	}
 	blocks := []page.Block{head, list}
 	if rest := len(groups) - shown; rest > 0 {

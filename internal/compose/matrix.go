@@ -58,7 +58,7 @@ func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRo
 	row.Cells[0] = rowHead(b.say("check." + key))
 	for i, c := range cells {
 		if k := c.judged.Check(key); k != nil {
-			row.Cells[i+1] = b.verdictCell(k.Verdict)
+			row.Cells[i+1] = b.verdictCell(c.told(k))
 			row.Cells[i+1].Runs[0].Link = checkAnchor(c.judged.Number, key)
 		}
 	}

@@ -52,7 +52,7 @@ func (b *book) book() page.Book {
 // starts on a new page; the list is the table of what the package holds.
 func (b *book) sections() []page.Section {
 	out := []page.Section{
-		b.section("front", "", b.front()),
+		b.frontSection(),
 		b.section("contents", b.say("contents.title"), b.contents()),
 		b.section("summary", b.say("summary.title"), b.summary()),
 		b.section("limits", b.say("limits.title"), b.limits()),

@@ -1,7 +1,6 @@
 package compose
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,30 +18,8 @@ type reasonGroup struct {
 	cells  []int
 }
 
-// severity orders the groups: what was found wrong, then what is not there,
-// then what is not said. Reasons not named come last.
-var severity = []string{
-	"reason.outside", "reason.itemoutside", "reason.finaltorque", "reason.firstpass", "reason.clicks",
-	"reason.toolrange", "reason.locking", "reason.locktime", "reason.pins", "reason.line", "reason.oil",
-	"reason.rotation", "reason.coupled", "reason.reverse", "reason.trip",
-	"reason.recheck", "reason.itemrecheck", "reason.pinsalignment", "reason.noprestart", "reason.holddowns", "reason.clamps",
-	"reason.near", "reason.notcovered",
-	"reason.notread", "reason.missing", "reason.itemnotread", "reason.nofinal", "reason.nofirst", "reason.noclicks",
-	"reason.nolocking", "reason.pinscount", "reason.pinsprojection", "reason.setpoint", "reason.notcomputed",
-	"reason.instrument", "reason.calibratedlater",
-	"reason.nolimit", "reason.limittwice", "reason.norequired", "reason.itemlimit", "reason.starting", "reason.noauthority",
-}
-
-func rank(g reasonGroup) int {
-	if i := slices.Index(severity, g.first.Key); i >= 0 {
-		return i
-	}
-	return len(severity)
-}
-
-// reasonGroups gathers the reasons of the package, the gravest first; of equal
-// ones in the order of the assessment. Their numbers are the same on every
-// page.
+// reasonGroups gathers the reasons of the package, the gravest first and the
+// worst cell before the others. Their numbers are the same on every page.
 func (b *book) reasonGroups() []reasonGroup {
 	var out []reasonGroup
 	at := map[string]int{}
@@ -59,7 +36,7 @@ func (b *book) reasonGroups() []reasonGroup {
 		}
 	}
 	out = b.joinChecks(out)
-	slices.SortStableFunc(out, func(x, y reasonGroup) int { return cmp.Compare(rank(x), rank(y)) })
+	b.worstFirst(out)
 	return out
 }
 
@@ -123,23 +100,19 @@ func (b *book) groupRuns(g reasonGroup) []page.Run {
 	var runs []page.Run
 	if g.first.Check != "" {
 		var names []string
-		for _, key := range g.checks {
-			names = append(names, b.say("check."+key))
+		for _, n := range b.checkList(g.checks, g.cells) {
+			names = append(names, n.text)
 		}
 		runs = bold(join("; ", names...))
 	}
 	if len(g.cells) > 0 {
 		runs = append(runs, page.Run{Text: ", " + b.count("grouping.cells", len(g.cells)) + " "})
-	}
-	for i, c := range g.cells {
-		if i > 0 {
-			runs = append(runs, page.Run{Text: ", "})
-		}
-		link := cellAnchor(c)
-		if g.first.Check != "" {
-			link = checkAnchor(c, g.first.Check)
-		}
-		runs = append(runs, page.Run{Text: strconv.Itoa(c), Link: link})
+		runs = append(runs, cellLinks(g.cells, func(n int) string {
+			if g.first.Check == "" {
+				return cellAnchor(n)
+			}
+			return checkAnchor(n, g.first.Check)
+		})...)
 	}
 	if len(runs) > 0 {
 		runs = append(runs, page.Run{Text: ": "})
@@ -148,12 +121,15 @@ func (b *book) groupRuns(g reasonGroup) []page.Run {
 }
 
 // codeText puts a code of the assessment into words.
-func (b *book) codeText(c assess.Code) string {
+func (b *book) codeText(c assess.Code) string { return b.say(c.Key, b.codePairs(c)...) }
+
+// codePairs are the names of the arguments of a code with their words.
+func (b *book) codePairs(c assess.Code) []string {
 	var pairs []string
 	for _, a := range c.Args {
 		pairs = append(pairs, a.Name, b.argText(a))
 	}
-	return b.say(c.Key, pairs...)
+	return pairs
 }
 
 // argText is an argument of a code. The text of an argument named after one of

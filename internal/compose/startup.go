@@ -71,7 +71,7 @@ func (b *book) partVerdicts(c towerCell, checks []string) []page.Block {
 	list := page.List{}
 	for _, key := range checks {
 		if k := c.judged.Check(key); k != nil {
-			list.Items = append(list.Items, []page.Run{{Text: b.say("check."+key) + ": "}, b.verdict(k.Verdict)})
+			list.Items = append(list.Items, []page.Run{{Text: b.say("check."+key) + ": "}, b.verdict(c.told(k))})
 		}
 	}
 	return []page.Block{list}
@@ -100,7 +100,7 @@ func (b *book) runCells(c towerCell, line runLine) (cells []page.TableCell, any 
 			if len(tc.Runs) > 0 {
 				tc.Runs = append(tc.Runs, page.Run{Text: "  "})
 			}
-			tc.Runs, tc.Tone = append(tc.Runs, b.verdict(k.Verdict)), verdictTone(k.Verdict)
+			tc.Runs, tc.Tone = append(tc.Runs, b.verdict(c.told(k))), verdictTone(c.told(k))
 		}
 		cells = append(cells, tc)
 	}

@@ -28,7 +28,9 @@ func (b *book) legend() page.Block {
 				run.Face = page.Regular
 				row.Cells = append(row.Cells, page.TableCell{Runs: []page.Run{run}, Header: true},
 					page.TableCell{Runs: muted(b.say("meaning." + string(v)))})
+				continue
 			}
+			row.Cells = append(row.Cells, page.TableCell{Span: 2})
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -32,7 +32,7 @@ func (b *book) tile(c towerCell) page.Tile {
 	t.Link = cellAnchor(c.judged.Number)
 	state := []page.Run{b.state(c.judged.State)}
 	var counts [][]page.Run
-	for _, line := range b.tallyLines(c.judged) {
+	for _, line := range b.tallyLines(c) {
 		counts = append(counts, []page.Run{line})
 	}
 	if b.many() { // the first line is set large, and the counts are shorter
@@ -41,7 +41,7 @@ func (b *book) tile(c towerCell) page.Tile {
 		return t
 	}
 	found, expected := b.readings(c.judged)
-	t.Lines = append(append(t.Lines, state), counts...)
+	t.Lines = append(append(t.Lines, state), b.tallyRuns(c))
 	t.Lines = append(t.Lines, muted(b.say("cell.readings",
 		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
 	return t
@@ -57,13 +57,13 @@ func tileTone(c *assess.Cell) page.Tone {
 
 // tallyLines are the verdicts of a cell with their numbers, what needs
 // attention first; "within" only where nothing does.
-func (b *book) tallyLines(c *assess.Cell) []page.Run {
-	n := tally(c)
+func (b *book) tallyLines(c towerCell) []page.Run {
+	n := c.tally()
 	var out []page.Run
-	for _, v := range []assess.Verdict{assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit, assess.NearLimit} {
+	for _, v := range []assess.Verdict{assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit, accepted, assess.NearLimit} {
 		if n[v] > 0 {
 			run := b.verdict(v)
-			run.Text = fmt.Sprintf("%d %s", n[v], run.Text)
+			run.Text = unbroken(fmt.Sprintf("%d %s", n[v], run.Text))
 			run.Face = page.Regular
 			out = append(out, run)
 		}

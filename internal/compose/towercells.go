@@ -105,11 +105,11 @@ func derived(check string) bool {
 	return check == assess.ClearanceAll || check == assess.PitchSpread || check == assess.Locking
 }
 
-// tally counts the verdicts of a cell's checks.
-func tally(c *assess.Cell) map[assess.Verdict]int {
+// tally counts the verdicts of a cell's checks as they are told.
+func (c towerCell) tally() map[assess.Verdict]int {
 	n := map[assess.Verdict]int{}
-	for i := range c.Checks {
-		n[c.Checks[i].Verdict]++
+	for i := range c.judged.Checks {
+		n[c.told(&c.judged.Checks[i])]++
 	}
 	return n
 }

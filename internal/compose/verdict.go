@@ -15,11 +15,30 @@ var marks = map[assess.Verdict]page.Mark{
 	assess.NoLimit:     page.MarkNoLimit,
 	assess.NotRequired: page.MarkNotAsked,
 	assess.ByOthers:    page.MarkByOthers,
+	accepted:           page.MarkAccepted,
+}
+
+// accepted is how a check outside its limit is told where an accepted deviation
+// takes all that stood against it. It is a word of the pages; the verdict itself
+// stays outside.
+const accepted assess.Verdict = "accepted"
+
+// told is the verdict of a check as it is told of its cell.
+func (c towerCell) told(k *assess.Check) assess.Verdict {
+	if k.Verdict != assess.Outside || k.Deviation == nil {
+		return k.Verdict
+	}
+	for _, r := range c.judged.Reasons {
+		if r.Check == k.Key {
+			return k.Verdict
+		}
+	}
+	return accepted
 }
 
 // verdicts lists all verdicts in the order of the design, worst not first.
 var verdicts = []assess.Verdict{
-	assess.Within, assess.NearLimit, assess.Outside, assess.Recheck,
+	assess.Within, assess.NearLimit, assess.Outside, accepted, assess.Recheck,
 	assess.Missing, assess.NoLimit, assess.NotRequired, assess.ByOthers,
 }
 
@@ -29,7 +48,7 @@ func verdictTone(v assess.Verdict) page.Tone {
 	switch v {
 	case assess.Outside, assess.Recheck:
 		return page.Bad
-	case assess.Missing, assess.NoLimit, assess.NearLimit:
+	case assess.Missing, assess.NoLimit, assess.NearLimit, accepted:
 		return page.Warn
 	case assess.NotRequired, assess.ByOthers:
 		return page.Quiet

@@ -39,7 +39,7 @@ func (b *book) narrowTable(c towerCell, groups []checkGroup) page.Table {
 		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
 		for _, key := range g.checks {
 			if k := c.judged.Check(key); k != nil {
-				v := b.verdictParts(c.judged.Number, k)
+				v := b.verdictParts(c, k)
 				t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{v.name, v.reading, v.margin, v.word}})
 			}
 		}
@@ -61,15 +61,15 @@ func (b *book) verdictTable(c towerCell) page.Table {
 		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
 		for _, key := range g.checks {
 			if k := c.judged.Check(key); k != nil {
-				t.Rows = append(t.Rows, b.verdictRow(c.judged.Number, k))
+				t.Rows = append(t.Rows, b.verdictRow(c, k))
 			}
 		}
 	}
 	return t
 }
 
-func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
-	v := b.verdictParts(n, k)
+func (b *book) verdictRow(c towerCell, k *assess.Check) page.TableRow {
+	v := b.verdictParts(c, k)
 	return page.TableRow{Cells: []page.TableCell{
 		v.name, textCell(b.mustHold(k)), v.reading, v.margin, v.word, {Runs: b.sourceRuns(k)},
 	}}
@@ -78,10 +78,11 @@ func (b *book) verdictRow(n int, k *assess.Check) page.TableRow {
 // verdictParts are the cells that every table of verdicts has.
 type verdictParts struct{ name, reading, margin, word page.TableCell }
 
-func (b *book) verdictParts(n int, k *assess.Check) verdictParts {
+func (b *book) verdictParts(c towerCell, k *assess.Check) verdictParts {
 	var v verdictParts
+	n := c.judged.Number
 	v.name = page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}
-	v.word = b.verdictCell(k.Verdict)
+	v.word = b.verdictCell(c.told(k))
 	v.word.Runs[0].ID = b.claim(data.VerdictID(n, k.Key))
 	if r := k.StandingRound(); r != nil {
 		id := data.RoundID(n, k.Key, r.Key)

@@ -85,6 +85,7 @@ const (
 	MarkBox           // empty box to tick by hand
 	MarkReady         // filled square with a check cut out
 	MarkNotReady      // open square with one heavy bar across
+	MarkAccepted      // open triangle with a check inside
 )
 
 // Face is the type of a run.

@@ -8,7 +8,7 @@ import (
 
 // name is for dumps.
 func (m Mark) name() string {
-	names := [...]string{"none", "within", "near", "outside", "recheck", "missing", "no limit", "not asked", "by others", "box", "ready", "not ready"}
+	names := [...]string{"none", "within", "near", "outside", "recheck", "missing", "no limit", "not asked", "by others", "box", "ready", "not ready", "accepted"}
 	if m < 0 || int(m) >= len(names) {
 		return "unknown"
 	}
@@ -56,6 +56,11 @@ func (k *marker) draw(m Mark) {
 		k.halfDisc()
 	case MarkOutside:
 		k.triangle()
+		k.stroke(0.095, 0, -0.07, 0, 0.17)
+		k.disc(0, -0.19, 0.055)
+	case MarkAccepted:
+		k.triangle()
+		k.tick()
 	case MarkRecheck:
 		k.turning()
 	case MarkMissing:
@@ -111,14 +116,21 @@ func (k *marker) halfDisc() {
 	k.op("f")
 }
 
-// triangle is open and heavy, with a stroke and a dot inside.
+// triangle is open and heavy.
 func (k *marker) triangle() {
 	k.pen(k.c, 0.095*k.s)
 	k.op("j", 1)
 	k.polygon(k.x-0.4*k.s, k.y-0.33*k.s, k.x+0.4*k.s, k.y-0.33*k.s, k.x, k.y+0.39*k.s)
 	k.op("S")
-	k.stroke(0.095, 0, -0.07, 0, 0.17)
-	k.disc(0, -0.19, 0.055)
+}
+
+// tick is a check inside an open shape.
+func (k *marker) tick() {
+	k.pen(k.c, 0.085*k.s)
+	k.move(k.x-0.15*k.s, k.y-0.1*k.s)
+	k.line(k.x-0.04*k.s, k.y-0.21*k.s)
+	k.line(k.x+0.14*k.s, k.y+0.05*k.s)
+	k.op("S")
 }
 
 // turning is most of a circle that ends in an arrow.

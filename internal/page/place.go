@@ -86,6 +86,18 @@ func Place(b Book, m *Metrics) (*Placed, error) {
 	return p, p.finish()
 }
 
+// PagesOf is how many pages a section takes by itself. Its links may lead out of
+// it.
+func PagesOf(paper Paper, s Section, m *Metrics) (int, error) {
+	b := Book{Paper: paper, Sections: []Section{s}}
+	x, err := newIndex(&b)
+	if err != nil {
+		return 0, err
+	}
+	l := lay(&b, 0, m, x)
+	return len(l.pages), l.err
+}
+
 // check refuses a book that has nowhere to go.
 func (b *Book) check() error {
 	if b.Issued.IsZero() {

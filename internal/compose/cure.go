@@ -1,0 +1,108 @@
+package compose
+
+import (
+	"slices"
+	"strings"
+
+	"asleft/internal/assess"
+	"asleft/internal/correct"
+	"asleft/internal/page"
+)
+
+// cureOf is what to do about a reason, in words: the moves that were worked out
+// for it, what keeps them from being said, or what the reason itself calls for;
+// nil where there is nothing to be said. Readings that have no cure of their own
+// are simply to be taken.
+func (b *book) cureOf(g reasonGroup) []page.Run {
+	text := ""
+	if len(g.cells) == 1 {
+		text = b.moveCure(g.cells[0], g.first.Check, g.first.Key)
+	}
+	if text == "" {
+		text = b.optional("cure."+strings.TrimPrefix(g.first.Key, "reason."), b.codePairs(g.first.Code)...)
+	}
+	return plain(text)
+}
+
+// moveCure is the cure that was worked out from the readings of a check.
+func (b *book) moveCure(cell int, check, reason string) string {
+	m, ok := b.movesOf(cell)
+	if !ok || reason != "reason.outside" || !slices.Contains(curable, check) {
+		return ""
+	}
+	var moves []string
+	for _, x := range b.movesFor(m, check) {
+		moves = append(moves, strings.TrimSuffix(b.moveLine(x), "."))
+	}
+	if len(moves) > 0 {
+		return b.say("cure.moves", "moves", join("; ", moves...))
+	}
+	for _, n := range m.Notes {
+		if about(n, check) && !slices.Contains(unsaid, n.Key) || n.Key == "correct.meangap" && check == assess.Clearance {
+			return b.say("cure.first", "what", b.moveCode(n))
+		}
+	}
+	for _, n := range m.Notes {
+		if about(n, check) && n.Key != "correct.within" {
+			return b.say("cure.first", "what", b.moveCode(n))
+		}
+	}
+	return ""
+}
+
+// curable are the checks that moves are worked out for.
+var curable = append(slices.Clone(movable), assess.ClearanceAll)
+
+// about tells whether a code names the check.
+func about(n assess.Code, check string) bool {
+	return slices.ContainsFunc(n.Args, func(a assess.Arg) bool { return a.Name == "check" && a.Text == check })
+}
+
+// kindsFor are the kinds of move that can bring a check back.
+var kindsFor = map[string][]string{
+	assess.Tilt:          {correct.KindHub, correct.KindShim},
+	assess.Track:         {correct.KindHub, correct.KindBladeSeat},
+	assess.TipRadius:     {correct.KindHub, correct.KindBladeOut},
+	assess.Clearance:     {correct.KindShim, correct.KindSlide, correct.KindBladeOut, correct.KindWall},
+	assess.ClearanceAll:  {correct.KindShim, correct.KindSlide, correct.KindBladeOut, correct.KindWall},
+	assess.Pitch:         {correct.KindBladePitch},
+	assess.PitchSpread:   {correct.KindBladePitch},
+	assess.CouplingGear:  {correct.KindMotorShim, correct.KindMotorPush, correct.KindMotorAxial},
+	assess.CouplingMotor: {correct.KindMotorShim, correct.KindMotorPush, correct.KindMotorAxial},
+	assess.ShaftEnds:     {correct.KindMotorAxial},
+}
+
+// movesFor are the moves of a cell that are for a check.
+func (b *book) movesFor(m correct.Moves, check string) []correct.Move {
+	return slices.DeleteFunc(slices.Clone(m.Moves), func(x correct.Move) bool {
+		return !slices.Contains(kindsFor[check], x.Kind)
+	})
+}
+
+// cardRuns name the crew card of a cell, where one comes out for it.
+func (b *book) cardRuns(cell int) []page.Run {
+	c, ok := b.cellOf(cell)
+	m, found := b.movesOf(cell)
+	if !ok || !found || !b.wantsCard(c, m) {
+		return nil
+	}
+	return plain(b.say("cure.card", "cell", itoa(cell)))
+}
+
+// cureLine is the line below a reason: what to do, and the card that has it.
+func (b *book) cureLine(g reasonGroup) []page.Run {
+	runs := b.cureOf(g)
+	if len(runs) == 0 {
+		return nil
+	}
+	if len(g.cells) == 1 && slices.Contains(curable, g.first.Check) {
+		if card := b.cardRuns(g.cells[0]); card != nil {
+			runs = append(append(runs, page.Run{Text: " "}), linked(card, correctionAnchor(g.cells[0]))...)
+		}
+	}
+	head := page.Run{Text: b.say("cure.todo") + " ", Face: page.Bold, Break: true}
+	return append([]page.Run{head}, runs...)
+}
+
+// correctionAnchor is where the moves of a cell stand.
+func correctionAnchor(cell int) string { return cellAnchor(cell) + ".corrections" }
