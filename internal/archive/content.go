@@ -20,6 +20,8 @@ type pageScan struct {
 	// show, if set, gets each string shown: the identifier it stands in (-1 in an
 	// artifact), its font, and its codes of two bytes each.
 	show func(mcid int, font Name, codes []byte)
+	// record, if set, takes down every operation.
+	record *recording
 }
 
 // scanner walks over a content stream.
@@ -98,6 +100,9 @@ func (s *scanner) operator(t token) {
 	if op.numbers >= 0 && !s.numbers(int(op.numbers)) {
 		s.fault(RuleContent, "operands of %s", s.text(t))
 		return
+	}
+	if s.out.record != nil {
+		s.out.record.add(t, s.operands)
 	}
 	switch op.kind {
 	case opPaint:

@@ -3,6 +3,7 @@ package archive
 import (
 	"fmt"
 	"sort"
+	"strconv"
 )
 
 // Finish rewrites the page writer's output as an archive file that says what
@@ -18,6 +19,7 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 	checkDocument(&doc, &out)
 	nameFonts(&doc, in)
 	crew := newCrew()
+	in.shorten()
 	drawn := in.readPages(crew)
 	tree := buildTree(&doc, &out)
 	comparePages(&doc, drawn, &out)
@@ -45,8 +47,8 @@ func (raw *rawFile) readPages(c crew) []drawnPage {
 	c.each(len(drawn), func(d *deflater) func(int) {
 		codes := map[Name]*cidSet{}
 		used = append(used, codes)
-		var f inflater
-		return func(i int) { raw.readPage(i, &drawn[i], codes, &f, d) }
+		h := &hand{raw: raw, codes: codes, deflater: d, packer: packer{fonts: raw.short}}
+		return func(i int) { h.readPage(i, &drawn[i]) }
 	})
 	for _, name := range raw.fontNames() {
 		var all cidSet
@@ -61,12 +63,34 @@ func (raw *rawFile) readPages(c crew) []drawnPage {
 	return drawn
 }
 
-// readPage scans one page, adding the codes that it shows to codes.
-func (raw *rawFile) readPage(i int, p *drawnPage, codes map[Name]*cidSet, f *inflater, d *deflater) {
-	s := raw.pages[i].content
+// shorten gives fonts and images the names that pages call them by: the page
+// writer's are hashes of forty letters.
+func (raw *rawFile) shorten() {
+	raw.short = map[Name]string{}
+	for i, name := range raw.fontNames() {
+		raw.short[name] = "/F" + strconv.Itoa(i)
+	}
+	for i, name := range sortedNames(raw.images) {
+		raw.short[name] = "/I" + strconv.Itoa(i)
+	}
+}
+
+// hand is what one worker goes over pages with.
+type hand struct {
+	raw   *rawFile
+	codes map[Name]*cidSet // shown so far, by font
+	inflater
+	recording
+	packer   packer
+	deflater *deflater
+}
+
+// readPage scans one page, adding the codes that it shows, and packs it.
+func (h *hand) readPage(i int, p *drawnPage) {
+	s := h.raw.pages[i].content
 	data := s.Raw
 	if s.Dict["Filter"] != nil {
-		if data, p.err = f.inflate(s.Raw, maxStreamDecoded); p.err != nil {
+		if data, p.err = h.inflate(s.Raw, maxStreamDecoded); p.err != nil {
 			return
 		}
 	}
@@ -74,16 +98,21 @@ func (raw *rawFile) readPage(i int, p *drawnPage, codes map[Name]*cidSet, f *inf
 	var set *cidSet
 	p.scan.show = func(_ int, name Name, shown []byte) {
 		if name != font || set == nil {
-			if set = codes[name]; set == nil {
+			if set = h.codes[name]; set == nil {
 				set = new(cidSet)
-				codes[name] = set
+				h.codes[name] = set
 			}
 			font = name
 		}
 		set.add(shown)
 	}
+	h.ops, h.args = h.ops[:0], h.args[:0]
+	p.scan.record = &h.recording
 	scan(data, &p.scan)
-	p.content = d.deflate(data)
+	p.scan.record = nil
+	if len(p.scan.faults) == 0 { // else it is refused
+		p.content = h.deflater.deflate(h.packer.pack(data, &h.recording))
+	}
 }
 
 // report adds what the pages did wrong to the findings.

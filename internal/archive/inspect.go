@@ -255,6 +255,9 @@ func (in *inspection) metadata() error {
 	if err != nil {
 		return err
 	}
+	if info["Title"] == "" {
+		in.add(RuleMetadata, "metadata", "no title in the document information")
+	}
 	for _, key := range []string{"Title", "Author", "Subject", "Keywords", "Creator", "Producer"} {
 		if !bytes.Contains(xmp, []byte(">"+escapeXML(info[key])+"<")) && info[key] != "" {
 			in.add(RuleMetadata, "metadata", "%s is not %q", key, info[key])

@@ -14,6 +14,7 @@ type rawFile struct {
 	pages   []rawPage
 	fonts   map[Name]*rawFont  // by resource name
 	images  map[Name]*rawImage // by resource name
+	short   map[Name]string    // names of fonts and images in the finished file
 }
 
 // rawPage is a page: its size in points, and its content still encoded.

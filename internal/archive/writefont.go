@@ -9,12 +9,12 @@ import (
 
 func (w *writer) writeResources() {
 	type entry struct {
-		name   Name
+		name   string
 		object int
 	}
 	var fonts, images []entry
 	for _, name := range w.raw.fontNames() {
-		fonts = append(fonts, entry{name, w.writeFont(w.raw.fonts[name])})
+		fonts = append(fonts, entry{w.raw.short[name], w.writeFont(w.raw.fonts[name])})
 	}
 	written := map[int]int{}
 	for _, name := range sortedNames(w.raw.images) {
@@ -22,7 +22,7 @@ func (w *writer) writeResources() {
 		if written[im.object] == 0 {
 			written[im.object] = w.writeImage(im.stream)
 		}
-		images = append(images, entry{name, written[im.object]})
+		images = append(images, entry{w.raw.short[name], written[im.object]})
 	}
 	w.begin(w.resources)
 	w.text("<<")
@@ -35,7 +35,7 @@ func (w *writer) writeResources() {
 		}
 		w.text(group.key)
 		for _, e := range group.list {
-			w.arena = appendName(w.arena, string(e.name))
+			w.text(e.name)
 			w.text(" ")
 			w.ref(e.object)
 		}

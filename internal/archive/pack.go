@@ -1,0 +1,438 @@
+package archive
+
+import (
+	"bytes"
+	"strconv"
+)
+
+// packer writes the content of a page again, shorter, and so that it draws the
+// same: settings only where they differ from what holds, one text object over
+// all text that follows without a path in between, lines of text placed from the
+// line before (rows of a table then repeat to the letter, which compresses well),
+// q and Q only around a change of coordinates, fonts under short names, numbers
+// without zeros that say nothing.
+type packer struct {
+	*recording
+	src   []byte
+	out   []byte
+	fonts map[Name]string // short names
+
+	want, have settings // what the page has asked for, what the output has set
+	levels     []level
+	known      map[string]int32 // settings by their text
+	texts      []string
+
+	open         bool  // text object in the output
+	lineX, lineY int64 // its line, in hundredths of a point
+	x, y         int64 // line of the page's text object
+	placed       bool  // the line has not been written on
+	plain        bool  // the mark being written holds text only
+	path         int   // first operation of the path under construction, -1 if none
+}
+
+// recording is the operations of a page as the scanner found them.
+type recording struct {
+	ops  []operation
+	args []token
+}
+
+// operation is an operator with its operands.
+type operation struct {
+	word        token
+	first, last int // in args
+}
+
+func (r *recording) add(word token, operands []token) {
+	first := len(r.args)
+	r.args = append(r.args, operands...)
+	r.ops = append(r.ops, operation{word, first, len(r.args)})
+}
+
+// The settings that a page makes.
+const (
+	setFont = iota
+	setFill
+	setStroke
+	setWidth
+	setCap
+	setJoin
+	setMiter
+	setDash
+	setRender
+	settingCount
+)
+
+// settings are numbers of texts; 0 is unknown.
+type settings [settingCount]int32
+
+// level is what q keeps. It stands in the output only where it must.
+type level struct {
+	want, have settings
+	real       bool
+}
+
+// initialSettings hold at the top of every page (ISO 32000-1, table 52).
+var initialSettings = map[int]string{setWidth: "1 w", setCap: "0 J", setJoin: "0 j", setMiter: "10 M", setDash: "[]0 d", setRender: "0 Tr"}
+
+// pack returns the content of a page made short. The result is valid until the
+// next call.
+func (p *packer) pack(src []byte, r *recording) []byte {
+	p.reset(src, r)
+	for i := range p.ops {
+		if !p.op(i) {
+			p.reset(src, r)
+			p.verbatim()
+			break
+		}
+	}
+	p.closeText()
+	return p.out
+}
+
+func (p *packer) reset(src []byte, r *recording) {
+	p.recording, p.src, p.out = r, src, p.out[:0]
+	if p.known == nil {
+		p.known, p.texts = map[string]int32{}, []string{""}
+	}
+	p.want = settings{}
+	for i, text := range initialSettings {
+		p.want[i] = p.number([]byte(text))
+	}
+	p.have, p.levels = p.want, p.levels[:0]
+	p.open, p.plain, p.path = false, false, -1
+}
+
+// number is the number of a setting's text.
+func (p *packer) number(text []byte) int32 {
+	n, ok := p.known[string(text)]
+	if !ok {
+		n = int32(len(p.texts))
+		p.texts = append(p.texts, string(text))
+		p.known[string(text)] = n
+	}
+	return n
+}
+
+// verbatim writes all operations as they are, under the short names.
+func (p *packer) verbatim() {
+	for _, o := range p.ops {
+		p.write(o)
+	}
+}
+
+// write appends an operation.
+func (p *packer) write(o operation) {
+	for _, t := range p.args[o.first:o.last] {
+		p.operand(t)
+	}
+	p.join(p.text(o.word))
+	p.out = append(p.out, '\n')
+}
+
+func (p *packer) text(t token) []byte { return p.src[t.start:t.end] }
+
+// operand appends an operand in its shortest form.
+func (p *packer) operand(t token) {
+	b := p.text(t)
+	switch t.kind {
+	case tokenReal:
+		b = shortNumber(b)
+	case tokenName:
+		if short, ok := p.fonts[Name(b[1:])]; ok {
+			p.join([]byte(short))
+			return
+		}
+	}
+	p.join(b)
+}
+
+// join appends a token, with a space where it would run into the one before.
+func (p *packer) join(b []byte) {
+	if n := len(p.out); n > 0 && classOf(p.out[n-1]) == classRegular && classOf(b[0]) == classRegular {
+		p.out = append(p.out, ' ')
+	}
+	p.out = append(p.out, b...)
+}
+
+// shortNumber leaves out zeros that say nothing.
+func shortNumber(b []byte) []byte {
+	if bytes.IndexByte(b, '.') < 0 {
+		return b
+	}
+	b = bytes.TrimRight(b, "0")
+	b = bytes.TrimSuffix(b, []byte("."))
+	switch {
+	case len(b) > 1 && b[0] == '0':
+		b = b[1:]
+	case len(b) > 2 && b[0] == '-' && b[1] == '0':
+		b = append([]byte{'-'}, b[2:]...)
+	}
+	if len(b) == 0 || string(b) == "-" || string(b) == "-0" {
+		return []byte("0")
+	}
+	return b
+}
+
+// op takes one operation; false is one whose effect it does not follow.
+func (p *packer) op(i int) bool {
+	o := p.ops[i]
+	word := p.text(o.word)
+	if p.path >= 0 && !pathWord(word) {
+		return false
+	}
+	switch string(word) {
+	case "Tf":
+		p.set(setFont, o)
+	case "rg":
+		p.set(setFill, o)
+	case "RG":
+		p.set(setStroke, o)
+	case "w":
+		p.set(setWidth, o)
+	case "J":
+		p.set(setCap, o)
+	case "j":
+		p.set(setJoin, o)
+	case "M":
+		p.set(setMiter, o)
+	case "d":
+		p.set(setDash, o)
+	case "Tr":
+		p.set(setRender, o)
+	case "q":
+		p.levels = append(p.levels, level{want: p.want})
+	case "Q":
+		p.restore()
+	case "cm":
+		return p.transform(o)
+	case "m", "l", "c", "v", "y", "re", "h":
+		if p.path < 0 {
+			p.path = i
+		}
+	case "f", "f*":
+		return p.paint(i, setFill, setFill)
+	case "S", "s":
+		return p.paint(i, setStroke, setDash)
+	case "B", "B*", "b", "b*":
+		return p.paint(i, setFill, setDash)
+	case "Do":
+		p.closeText()
+		p.write(o)
+	case "BT":
+		p.x, p.y, p.placed = 0, 0, true
+	case "ET":
+	case "Td":
+		return p.move(o)
+	case "Tj":
+		return p.show(o)
+	case "BDC", "BMC":
+		p.begin(i)
+	case "EMC":
+		p.end(o)
+	default:
+		return false
+	}
+	return true
+}
+
+// pathWord tells what may follow in a path under construction.
+func pathWord(word []byte) bool {
+	switch string(word) {
+	case "m", "l", "c", "v", "y", "re", "h", "f", "f*", "S", "s", "B", "B*", "b", "b*":
+		return true
+	}
+	return false
+}
+
+// set notes a setting; it is written where something depends on it.
+func (p *packer) set(which int, o operation) {
+	start := len(p.out)
+	p.out = append(p.out, ' ') // keeps join from looking further back
+	p.write(o)
+	p.want[which] = p.number(p.out[start+1 : len(p.out)-1])
+	p.out = p.out[:start]
+}
+
+// settle writes the settings from first to last that do not hold yet. It is
+// false where the page falls back on one that it never made.
+func (p *packer) settle(first, last int) bool {
+	for i := first; i <= last; i++ {
+		if p.want[i] == p.have[i] {
+			continue
+		}
+		if p.want[i] == 0 {
+			return false
+		}
+		p.out = append(append(p.out, p.texts[p.want[i]]...), '\n')
+		p.have[i] = p.want[i]
+	}
+	return true
+}
+
+func (p *packer) restore() {
+	l := p.levels[len(p.levels)-1]
+	p.levels = p.levels[:len(p.levels)-1]
+	p.want = l.want
+	if l.real {
+		p.closeText()
+		p.out = append(p.out, "Q\n"...)
+		p.have = l.have
+	}
+}
+
+// transform changes coordinates, for which the level must be a real one.
+func (p *packer) transform(o operation) bool {
+	if len(p.levels) == 0 {
+		return false
+	}
+	p.closeText()
+	if l := &p.levels[len(p.levels)-1]; !l.real {
+		l.real, l.have = true, p.have
+		p.out = append(p.out, "q\n"...)
+	}
+	p.write(o)
+	return true
+}
+
+// paint writes a path with the settings that its painting depends on.
+func (p *packer) paint(i, first, last int) bool {
+	if p.path < 0 {
+		return false
+	}
+	p.closeText()
+	if !p.settle(first, last) {
+		return false
+	}
+	for _, o := range p.ops[p.path : i+1] {
+		p.write(o)
+	}
+	p.path = -1
+	return true
+}
+
+func (p *packer) move(o operation) bool {
+	dx, ok := hundredths(p.text(p.args[o.first]))
+	dy, fine := hundredths(p.text(p.args[o.first+1]))
+	p.x, p.y, p.placed = p.x+dx, p.y+dy, true
+	return ok && fine
+}
+
+// show writes a line of text, placed from the one before in the same object.
+func (p *packer) show(o operation) bool {
+	if !p.placed { // goes on behind a text whose width is not known here
+		return false
+	}
+	p.placed = false
+	last := setFill
+	if p.texts[p.want[setRender]] != initialSettings[setRender] {
+		last = setDash
+	}
+	p.openText()
+	if !p.settle(setFont, last) || !p.settle(setRender, setRender) {
+		return false
+	}
+	p.out = appendHundredths(p.out, p.x-p.lineX)
+	p.out = appendHundredths(append(p.out, ' '), p.y-p.lineY)
+	p.out = append(p.out, " Td"...)
+	p.lineX, p.lineY = p.x, p.y
+	p.write(o)
+	return true
+}
+
+func (p *packer) openText() {
+	if !p.open {
+		p.out = append(p.out, "BT\n"...)
+		p.open, p.lineX, p.lineY = true, 0, 0
+	}
+}
+
+func (p *packer) closeText() {
+	if p.open {
+		p.out = append(p.out, "ET\n"...)
+		p.open = false
+	}
+}
+
+// begin opens marked content: within the text object if it holds text only,
+// else outside of any.
+func (p *packer) begin(i int) {
+	shows := false
+	p.plain = true
+	for k := i + 1; k < len(p.ops) && p.plain; k++ {
+		switch string(p.text(p.ops[k].word)) {
+		case "EMC":
+			k = len(p.ops)
+		case "Tj":
+			shows = true
+		case "cm", "m", "re", "Do":
+			p.plain = false
+		}
+	}
+	switch {
+	case !p.plain:
+		p.closeText()
+	case shows:
+		p.openText()
+	}
+	p.write(p.ops[i])
+}
+
+func (p *packer) end(o operation) {
+	if !p.plain {
+		p.closeText()
+	}
+	p.plain = false
+	p.write(o)
+}
+
+// maxHundredths keeps sums of positions far from overflow.
+const maxHundredths = 1 << 40
+
+// hundredths reads a number of at most two decimals.
+func hundredths(b []byte) (int64, bool) {
+	negative := len(b) > 0 && b[0] == '-'
+	if negative {
+		b = b[1:]
+	}
+	n, decimals := int64(0), -1
+	for _, c := range b {
+		switch {
+		case c == '.' && decimals < 0:
+			decimals = 0
+			continue
+		case c < '0' || c > '9' || decimals == 2 || n > maxHundredths:
+			return 0, false
+		}
+		n = 10*n + int64(c-'0')
+		if decimals >= 0 {
+			decimals++
+		}
+	}
+	for range 2 - max(decimals, 0) {
+		n *= 10
+	}
+	if negative {
+		n = -n
+	}
+	return n, true
+}
+
+// appendHundredths writes a number of hundredths, without a zero that says
+// nothing.
+func appendHundredths(dst []byte, n int64) []byte {
+	if n < 0 {
+		dst, n = append(dst, '-'), -n
+	}
+	whole, part := n/100, n%100
+	if whole > 0 || part == 0 {
+		dst = strconv.AppendInt(dst, whole, 10)
+	}
+	if part == 0 {
+		return dst
+	}
+	dst = append(dst, '.', byte('0'+part/10))
+	if part%10 != 0 {
+		dst = append(dst, byte('0'+part%10))
+	}
+	return dst
+}
