@@ -27,6 +27,7 @@ var imports = map[string][]string{
 	"internal/workbook": {"internal/field", "internal/measure", "templates"},
 	"internal/assess":   {"internal/field", "internal/fit", "internal/measure"},
 	"internal/correct":  {"internal/assess", "internal/field", "internal/fit", "internal/measure"},
+	"internal/screen":   {"internal/field", "internal/fit", "internal/measure"},
 	"internal/data":     {"internal/assess", "internal/correct", "internal/field", "internal/measure"},
 	"internal/plot":     {"fonts"},
 	"internal/archive":  {},
@@ -55,7 +56,7 @@ var onlyIn = map[string][]string{
 }
 
 // computing are the packages whose every result follows from their arguments.
-var computing = []string{"internal/measure", "internal/fit", "internal/field", "internal/assess", "internal/correct"}
+var computing = []string{"internal/measure", "internal/fit", "internal/field", "internal/assess", "internal/correct", "internal/screen"}
 
 // banned reach files, clocks, the environment, chance, fonts or pages.
 var banned = []string{"os", "time", "io/fs", "embed", "net", "path/filepath", "syscall", "runtime",
