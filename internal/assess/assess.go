@@ -38,7 +38,7 @@ type work struct {
 	cell                            *field.Cell
 	tilt, track, tips, clear, pitch []series
 	drive                           map[string][]series // by check
-	log                             []field.Move        // in the order of the days
+	log                             []field.Move        // in the order of the days, with the torque of the clamps
 }
 
 func newWork(t *tower, c *field.Cell) *work {
@@ -51,6 +51,7 @@ func newWork(t *tower, c *field.Cell) *work {
 		pitch: allSeries(c.Pitch.Rounds, angleValue),
 		drive: driveBlocks(&c.Drive),
 	}
+	w.addClampTorque()
 	slices.SortStableFunc(w.log, compareMoves)
 	return w
 }

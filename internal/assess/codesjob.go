@@ -29,13 +29,14 @@ const (
 	noteZoneSlow      = "note.zoneslow"
 	noteNoPreStart    = "note.noprestart"
 
-	questionClosure    = "question.closure"
-	questionAntiSeize  = "question.antiseize"
-	questionGalling    = "question.galling"
-	questionPinsOrder  = "question.pinsorder"
-	questionRatio      = "question.ratio"
-	questionInstrument = "question.noinstrument"
-	questionItemOrder  = "question.itemorder"
+	questionClosure     = "question.closure"
+	questionAntiSeize   = "question.antiseize"
+	questionGalling     = "question.galling"
+	questionPinsOrder   = "question.pinsorder"
+	questionRatio       = "question.ratio"
+	questionInstrument  = "question.noinstrument"
+	questionItemOrder   = "question.itemorder"
+	questionTorqueLater = "question.torquelater"
 
 	reasonNotCovered     = "reason.notcovered"
 	reasonNotComputed    = "reason.notcomputed"
@@ -47,6 +48,7 @@ const (
 	reasonItemAuthority  = "reason.itemauthority"
 	reasonItemStarting   = "reason.itemstarting"
 	reasonItemNotRead    = "reason.itemnotread"
+	reasonSetNotDone     = "reason.setnotdone"
 	reasonNoFinal        = "reason.nofinal"
 	reasonNoRequired     = "reason.norequired"
 	reasonFinalTorque    = "reason.finaltorque"
@@ -132,6 +134,7 @@ func jobQuestions() []CodeSpec {
 		{questionRatio, []string{"round", "fan", "expected"}},
 		{questionInstrument, []string{"at"}},
 		{questionItemOrder, []string{"check", "item", "event", "date"}},
+		{questionTorqueLater, []string{"check", "item", "date"}},
 	}
 }
 
@@ -147,6 +150,7 @@ func jobReasons() []CodeSpec {
 		{reasonItemAuthority, []string{"item"}},
 		{reasonItemStarting, []string{"item"}},
 		{reasonItemNotRead, []string{"item"}},
+		{reasonSetNotDone, []string{"item"}},
 		{reasonNoFinal, []string{"item"}},
 		{reasonNoRequired, []string{"item"}},
 		{reasonFinalTorque, []string{"item", "final", "required"}},

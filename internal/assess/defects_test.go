@@ -36,6 +36,23 @@ func TestPlantedDefects(t *testing.T) {
 		{"clamps torqued after pitch", func(r *field.Record) {
 			r.Cells[0].Moves = append(r.Cells[0].Moves, event("blade.torque", 5, 470))
 		}, []string{"pitch:recheck blade.torque 2026-03-05", "pitchspread:recheck blade.torque 2026-03-05"}, nil},
+		{"clamps torqued after pitch by the fastener list", func(r *field.Record) { r.Cells[0].Fasteners[3].Time = clock(470) },
+			[]string{"pitch:recheck blade.torque 2026-03-05", "pitchspread:recheck blade.torque 2026-03-05"}, nil},
+		{"clamps torqued just before pitch by the fastener list", func(r *field.Record) { r.Cells[0].Fasteners[3].Time = clock(459) }, nil, nil},
+		{"clamps torqued on the day of pitch, no time", func(r *field.Record) { r.Cells[0].Fasteners[3].Time = field.Clock{} },
+			nil, slices.Repeat([]string{"question.order"}, len(blade))},
+		{"another set torqued after pitch", func(r *field.Record) { r.Cells[0].Fasteners[2].Date, r.Cells[0].Fasteners[2].Time = day(5), clock(470) }, nil, nil},
+		{"hold-downs torqued after the drive shaft was read with them final", func(r *field.Record) {
+			r.Cells[0].StartUps, r.Waivers = nil, startUpWaived()
+			r.Cells[0].Fasteners[0].Date, r.Cells[0].Fasteners[0].Time = day(8), clock(460)
+		}, nil, []string{"question.torquelater", "question.torquelater"}}, // the shaft ends were read later
+		{"hold-downs torqued again after the run", func(r *field.Record) {
+			r.Cells[0].Fasteners[0].Date, r.Cells[0].Fasteners[0].Time = day(9), clock(460)
+		}, nil, nil},
+		{"a set that nobody got to", func(r *field.Record) {
+			f := &r.Cells[0].Fasteners[2]
+			*f = field.Fasteners{Set: f.Set, Count: f.Count, Required: f.Required, Authority: f.Authority, Scheduled: f.Scheduled}
+		}, []string{"fasteners:setnotdone guard.bolts", "locking:nolocking guard.bolts"}, nil},
 		{"pins before the last alignment", func(r *field.Record) { r.Cells[0].Pins[0].Date = day(6) },
 			[]string{"pins:pinsalignment dowel.gear 2026-03-08"}, nil},
 		{"pins on the day of the alignment, no time", func(r *field.Record) { r.Cells[0].Pins[0].Time = field.Clock{} },
@@ -184,6 +201,15 @@ func TestPlantedDefects(t *testing.T) {
 			}
 		})
 	}
+}
+
+// startUpWaived asks for no start-up.
+func startUpWaived() []field.Waiver {
+	var out []field.Waiver
+	for _, key := range assess.StartUpChecks() {
+		out = append(out, field.Waiver{Check: text(key), Kind: text("notrequired"), Reason: text("later"), By: text("owner")})
+	}
+	return out
 }
 
 // notCounted are the reasons where a whole run does not count.

@@ -59,7 +59,7 @@ func (w *work) torquedAfter(run *field.StartUp) bool {
 	any := false
 	for i := range w.cell.Fasteners {
 		f := &w.cell.Fasteners[i]
-		if !slices.Contains([]string{SetGearHoldDown, SetMotorHoldDown, SetSupportHoldDown}, setCode(f)) {
+		if !slices.Contains(holdDownSets(), setCode(f)) {
 			continue
 		}
 		if orderOf(setHead(f), runMove(run)) != later {

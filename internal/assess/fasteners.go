@@ -32,6 +32,10 @@ func setHead(f *field.Fasteners) field.Head {
 }
 
 func (w *work) judgeSet(f *field.Fasteners, it *Item) {
+	if notDone(f) {
+		it.find(Missing, reasonSetNotDone)
+		return
+	}
 	finalTorque(f, it)
 	w.firstPass(f, it)
 	clicks(f, it)
@@ -47,6 +51,11 @@ func (w *work) judgeSet(f *field.Fasteners, it *Item) {
 	}
 	tension(f, it)
 	w.setAside(it, setHead(f), setCode(f))
+}
+
+// notDone tells whether nothing was entered for a set that is scheduled.
+func notDone(f *field.Fasteners) bool {
+	return !f.FirstPass.Set && !f.Final.Set && !f.Clicks.Set && !f.Pattern.Set && !f.Stripe.Set && f.Tool.Value == "" && !f.Date.Set
 }
 
 // done enters a finding where something was not done, or where the form does

@@ -105,6 +105,9 @@ func (g *generator) fasteners() field.Fasteners {
 	if g.IntN(3) == 0 {
 		f.FirstUnder = field.Quantity{}
 	}
+	if g.IntN(9) == 0 { // nobody got to it
+		return field.Fasteners{Set: f.Set, Count: f.Count, Required: f.Required, Scheduled: f.Scheduled}
+	}
 	if g.IntN(6) == 0 {
 		f.Coefficient = field.Number{Value: measure.Whole(int64(g.IntN(2))), Set: true}
 	}

@@ -155,8 +155,8 @@ func (w *work) overtakeTips(c *Check) {
 	}
 }
 
-// moves are the rows of the move log in the order of the days, not of the
-// sheet.
+// moves are the rows of the move log and the torque of the blade clamps, in the
+// order of the days, not of the sheet.
 func (w *work) moves() []field.Move { return w.log }
 
 func compareMoves(a, b field.Move) int {

@@ -19,6 +19,7 @@ func (w *work) questions(out *Cell) {
 	w.closureQuestions(out)
 	w.lockingQuestions(out)
 	w.pinQuestions(out)
+	w.torqueQuestions(out)
 	w.ratioQuestion(out)
 	for _, m := range w.moves() {
 		if m.Event.Value == eventInstrument && m.Instrument.Value == "" {
@@ -141,7 +142,7 @@ func (w *work) tipGapQuestion(out *Cell) {
 // nothingBetween tells whether both rounds stand on the same side of every
 // event that changes a gap.
 func (w *work) nothingBetween(a, b field.Head) bool {
-	for _, m := range w.cell.Moves {
+	for _, m := range w.moves() {
 		if !w.t.overtakesAny(m.Event.Value, Clearance, TipRadius) {
 			continue
 		}

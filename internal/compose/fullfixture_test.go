@@ -122,7 +122,7 @@ func wholeTower(p plan, r *field.Record) {
 }
 
 // wholeCell adds the job beyond the fan to a cell: readings on the days of its
-// rounds, bolts the day after, pins and list on day 6, the start on day 7.
+// rounds, most bolts the day after, pins and list on day 6, the start on day 7.
 func wholeCell(p plan, c *field.Cell) {
 	n := c.Number
 	m := &maker{sheet: fmt.Sprintf("Cell %d drive", n)}
@@ -228,7 +228,7 @@ func boltSets(c *field.Cell, m *maker, p plan) {
 			Set: m.text(x.code), Count: m.count(x.bolts), Size: m.text(x.size), Class: m.text(x.class), Material: m.text(x.material),
 			Lubricant: m.text(x.lubricant), FirstPass: m.torque(x.first), Final: m.torque(x.torque), Required: m.torque(x.torque),
 			FirstUnder: m.torque("5"), Clicks: m.count(x.bolts), Pattern: m.flag(true), Stripe: m.flag(true), Tool: m.text("W-3"),
-			Scheduled: m.text(x.lock), Locking: m.text(x.lock), Authority: m.text("manual"), Date: m.date(2026, 5, 6), Time: m.clock(8+i/6, 10*(i%6)),
+			Scheduled: m.text(x.lock), Locking: m.text(x.lock), Authority: m.text("manual"), Date: m.date(2026, 5, boltDay(x.code)), Time: m.clock(8+i/6, 10*(i%6)),
 			By: m.text(p.names("R. Moss")), At: m.at(),
 		}
 		switch x.lock {
@@ -247,6 +247,18 @@ func boltSets(c *field.Cell, m *maker, p plan) {
 		}
 		c.Fasteners = append(c.Fasteners, f)
 	}
+}
+
+// boltDay is when a set was torqued: clamps before the blades are read,
+// hold-downs before the drive shaft.
+func boltDay(code string) int {
+	switch code {
+	case assess.SetBladeClamp:
+		return 1
+	case assess.SetGearHoldDown, assess.SetMotorHoldDown:
+		return 4
+	}
+	return 6
 }
 
 // plantBolts makes a few sets of a cell wrong, each in another way.

@@ -17,7 +17,7 @@ var severity = [][]string{
 		"reason.rotation", "reason.coupled", "reason.reverse", "reason.trip"},
 	{"reason.recheck", "reason.itemrecheck", "reason.pinsalignment", "reason.noprestart", "reason.holddowns", "reason.clamps",
 		"reason.near", "reason.notcovered"},
-	{"reason.notread", "reason.missing", "reason.itemnotread", "reason.nofinal", "reason.nofirst", "reason.noclicks",
+	{"reason.notread", "reason.missing", "reason.itemnotread", "reason.setnotdone", "reason.nofinal", "reason.nofirst", "reason.noclicks",
 		"reason.nolocking", "reason.pinscount", "reason.pinsprojection", "reason.setpoint", "reason.notcomputed"},
 	{"reason.instrument", "reason.calibratedlater",
 		"reason.nolimit", "reason.limittwice", "reason.norequired", "reason.itemlimit", "reason.starting", "reason.noauthority"},

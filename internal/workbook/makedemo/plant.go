@@ -29,6 +29,7 @@ type plant struct {
 
 // cell is one cell's story.
 type cell struct {
+	number                                                      int
 	name, motor, gear, shaft, hub, starter, disconnect, remarks string
 	fan                                                         fan
 	rounds                                                      []round
@@ -54,7 +55,7 @@ type round struct {
 	head     []any    // of the cell, from the name of the reader on
 	line     state    // of the cell at the time
 	drive    []string // blocks of the drive line read in this round
-	drivesAt int      // hour of the first of them; 0: after the fan
+	soft     [2]when  // soft feet of gear reducer and motor: read before the hold-downs are torqued
 	sheet    string   // paper sheet of the drive line
 }
 
@@ -107,7 +108,9 @@ func (p plant) block(f *filler, prefix string, seed uint64, block string, c cell
 	gaps := newReader(seed, p.noise, p.step)
 	rough := newReader(seed, p.noise*2, p.rough)
 	var values []float64
-	head := []any{nil, minutes(r.hour, order*25), minutes(r.hour, order*25+20), nil, nil}
+	pace := newReader(seed, 0, 1).rand
+	begun := order*25 + pace.IntN(4)
+	head := []any{nil, minutes(r.hour, begun), minutes(r.hour, begun+16+pace.IntN(5)), nil, nil}
 	switch block {
 	case "pitch":
 		level := newReader(seed, 0.03, 0.1)

@@ -26,12 +26,13 @@ func (c *cell) shimmed(rises [4]float64) []shim {
 }
 
 // follow moves the motor to where the drive line is straight, in whole steps.
-func (c *cell) follow(m machine, step, stack float64, date day, at, later clock, by string) {
+func (c *cell) follow(t trade, step float64, at when, by string) {
+	m, stack := t.machine, t.motorStack(c.number)
 	front, rear := m.straighten(c.now.up, step)
-	c.do(m, move{event: "motor shimmed", date: date, at: at, detail: "to the drive shaft", by: by, motor: true,
+	c.do(m, move{event: "motor shimmed", date: at.day, at: at.at, detail: "to the drive shaft", by: by, motor: true,
 		shims: []shim{{1, stack, stack + rear}, {2, stack, stack + front}, {3, stack, stack + front}, {4, stack, stack + rear}}})
 	front, rear = m.straighten(c.now.across, step)
-	c.do(m, move{event: "motor slid", date: date, at: later, detail: "to the drive shaft", by: by, motor: true,
+	c.do(m, move{event: "motor slid", date: at.day, at: at.after(14).at, detail: "to the drive shaft", by: by, motor: true,
 		front: front, rear: rear})
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"math/rand/v2"
 	"strconv"
 )
 
@@ -19,18 +20,20 @@ type trade struct {
 	rise               float64    // its step
 	gapDigits          int        // after the point
 	cylinder           float64    // inside diameter
+	rough              float64    // step of a long distance
 	guard              [2]float64 // gap at the end, and around the shaft
+	guardSpread        float64    // from cell to cell
+	rule               string     // instrument for the guard's gaps
 	sets               []set      // of the schedule
 	firstUnder         float64    // first pass under the final torque
 	tools              []tool     // smallest first
 	run                goodRun    // a start-up with water on
 	points             []point    // of vibration
 	detector           string     // of them
-	pins               [2]string  // hole, projection
-	softFoot           [4]float64 // usual rises
-	stacks             [4]float64 // usual shims
+	hole               string     // of the dowel pins
+	pin, pinStep       float64    // how far they stand out, and to what it is read
+	stack, stackStep   float64    // usual shims
 	people             [3]string  // lead, second, witness
-	hot                string     // air temperature of the drive readings
 }
 
 // set is a line of the fastener schedule.
@@ -48,13 +51,17 @@ type tool struct {
 	capacity float64
 }
 
-// goodRun is a start-up as a machine in good order gives it.
+// goodRun is a start-up as a machine in good order gives it: middle values,
+// from which each cell's own are a little off.
 type goodRun struct {
-	air, hertz                        string
-	volts, amps                       [3]float64
-	motor, ratio                      float64
-	insulation, winding, test, kind   string
-	oil, bearing, other, setPoint, on string
+	hertz               string
+	air, winding        float64 // temperatures
+	volts, amps         float64
+	motor, ratio        float64
+	megohms             float64
+	oil, bearing, other float64
+	degree, test, kind  string // unit of temperatures, test voltage, winding
+	setPoint, on        string
 }
 
 // point is a place where vibration is read.
@@ -66,12 +73,35 @@ type point struct {
 
 // works is what was done in a cell beside moving and reading.
 type works struct {
-	bolted, pinned day               // blank: not yet
-	early          map[string][2]any // sets done before the others: date, time
-	wrong          map[string]func(*done)
-	ready          day // pre-start list
-	runs           []day
+	built   day      // the day on which what no move loosens was bolted; blank: not yet
+	held    [2]when  // hold-downs of gear reducer and motor torqued
+	guarded when     // guard bolts torqued
+	pinned  when     // dowel pins set
+	left    []string // sets that nobody got to
+	wrong   map[string]func(*done)
+	ready   when // pre-start list
+	runs    []when
 }
+
+// torqued is when a set was, from its place in the schedule.
+func (w works) torqued(name string, n int) when {
+	switch name {
+	case gearHeld:
+		return w.held[0]
+	case motorHeld:
+		return w.held[1]
+	case guardBolts:
+		return w.guarded
+	}
+	return when{w.built, "9:10"}.after(n * 23)
+}
+
+// Sets that are torqued as the work goes on.
+const (
+	gearHeld   = "gear reducer hold-downs"
+	motorHeld  = "motor hold-downs"
+	guardBolts = "guard bolts"
+)
 
 // done is what was done to a set.
 type done struct{ first, final, clicks any }
@@ -85,35 +115,45 @@ var driveBlocks = []string{"gearlevel", "motorlevel", "cylinderplumb", "cylinder
 var driveAgain = []string{"gearlevel", "motorlevel", "softfootgear", "softfootmotor", "couplinggear", "couplingmotor",
 	"shaftends", "guardend", "guardaround"}
 
-// driveRound fills one round of the drive line.
+// driveRound fills one round of the drive line, begun after the fan.
 func (p plant) driveRound(f *filler, prefix string, seed uint64, c cell, r round) {
 	if len(r.drive) == 0 {
 		return
 	}
 	t := p.trade
-	f.set(prefix+"drive_"+r.key+"_head", r.date, nil, nil, nil, t.people[1], t.people[1], nil, r.sheet, t.hot, "cold", "yes", t.people[2])
+	air := r.head[4]
+	f.set(prefix+"drive_"+r.key+"_head", r.date, nil, nil, nil, t.people[1], t.people[1], nil, r.sheet, air, "cold", "yes", t.people[2])
+	next := when{r.date, minutes(r.hour+2, 5)}
 	for i, block := range r.drive {
-		head := []any{nil, minutes(r.driveHour(), i*7), nil, t.instrument(block)}
-		if holdDowns(block) {
-			head = append(head, nil)
+		at := next
+		switch block {
+		case "softfootgear":
+			at = r.soft[0]
+		case "softfootmotor":
+			at = r.soft[1]
+		default:
+			next = next.after(6 + int(seed+uint64(i))%4)
 		}
-		if r.accepted || contains(r.stands, block) {
-			head = append(head, "yes")
-		}
-		name := prefix + block + "_" + r.key
-		f.set(name+"_head", head...)
-		values := p.driveValues(newReader(seed+uint64(i), t.gaugeNoise, t.gaugeStep), block, c, r.line)
-		f.set(name, values[:len(values)-1]...)
-		f.set(name+"_return", values[len(values)-1])
+		p.driveBlock(f, prefix+block+"_"+r.key, seed+uint64(i), block, at, c, r)
 	}
 }
 
-// driveHour is when the drive line is begun: after the fan where both are read.
-func (r round) driveHour() int {
-	if r.drivesAt > 0 {
-		return r.drivesAt
+func (p plant) driveBlock(f *filler, name string, seed uint64, block string, at when, c cell, r round) {
+	t := p.trade
+	head := []any{nil, at.at, nil, t.instrument(block)}
+	if at.day != r.date {
+		head[0] = at.day
 	}
-	return r.hour + 2
+	if holdDowns(block) {
+		head = append(head, nil)
+	}
+	if r.accepted || contains(r.stands, block) {
+		head = append(head, "yes")
+	}
+	f.set(name+"_head", head...)
+	values := p.driveValues(newReader(seed, t.gaugeNoise, t.gaugeStep), block, c, r.line)
+	f.set(name, values[:len(values)-1]...)
+	f.set(name+"_return", values[len(values)-1])
 }
 
 func holdDowns(block string) bool {
@@ -127,8 +167,10 @@ func (t trade) instrument(block string) any {
 		return t.level
 	case "softfootgear", "softfootmotor":
 		return t.indicator
-	case "cylinderround", "shaftends", "guardend", "guardaround":
+	case "cylinderround", "shaftends":
 		return t.tape
+	case "guardend", "guardaround":
+		return t.rule
 	}
 	return t.gauge
 }
@@ -142,21 +184,28 @@ func (p plant) driveValues(gauge *reader, block string, c cell, s state) []any {
 	}
 	gap := func(x float64) any { return t.decimal(gauge.read(x), t.gapDigits) }
 	tape := func(x float64) any { return p.texts([]float64{math.Round(x/p.rough) * p.rough}, p.rough)[0] }
+	rule := func(x float64) any { return p.texts([]float64{math.Round(x/p.step) * p.step}, p.step)[0] }
+	b := t.basesOf(uint64(c.number))
 	upGear, upMotor := s.up.bends(t.span)
 	acrossGear, acrossMotor := s.across.bends(t.span)
 	switch block {
 	case "gearlevel":
 		return []any{slope(-s.gx), slope(-s.gy), slope(-s.gx)}
 	case "motorlevel":
-		return []any{slope(0.0002), slope(-0.0004), slope(0.0002)}
+		return []any{slope(b.motor[0]), slope(b.motor[1]), slope(b.motor[0])}
 	case "cylinderplumb":
-		return []any{slope(0.0011), slope(-0.0008), slope(0.0011)}
+		return []any{slope(b.wall[0]), slope(b.wall[1]), slope(b.wall[0])}
 	case "cylinderround":
-		across := func(deg float64) any { return tape(t.cylinder + 2*c.fan.oval*math.Cos(2*rad(deg-c.fan.ovalAt))) }
+		across := func(deg float64) any {
+			return tape(t.cylinder + b.cylinder + 2*c.fan.oval*math.Cos(2*rad(deg-c.fan.ovalAt)))
+		}
 		return []any{across(0), across(90), across(45), across(135), across(0)}
 	case "softfootgear", "softfootmotor":
-		rise := func(i int) any { return t.decimal(math.Round(t.softFoot[i]/t.rise)*t.rise, t.levelDigits) }
-		return []any{rise(0), rise(1), rise(2), rise(3), rise(0)}
+		var rises []any
+		for range 4 {
+			rises = append(rises, t.decimal(float64(gauge.rand.IntN(2))*t.rise, t.gapDigits))
+		}
+		return append(rises, rises[0])
 	case "couplinggear": // read from the gear reducer: the right hand is on the 90° side
 		g := t.faces(upGear, acrossGear)
 		return []any{gap(g[0]), gap(g[1]), gap(g[2]), gap(g[3]), gap(g[0])}
@@ -166,10 +215,14 @@ func (p plant) driveValues(gauge *reader, block string, c cell, s state) []any {
 	case "shaftends":
 		return []any{tape(t.ends + s.ends), tape(t.ends + s.ends)}
 	case "guardend":
-		return []any{tape(t.guard[0]), tape(t.guard[0])}
+		g := rule(t.guard[0] + b.guardEnd)
+		return []any{g, g}
 	}
-	g := t.guard[1]
-	return []any{tape(g), tape(g + p.rough), tape(g), tape(g - p.rough), tape(g)}
+	var gaps []any
+	for _, x := range b.guardAround {
+		gaps = append(gaps, rule(t.guard[1]+2*x))
+	}
+	return append(gaps, gaps[0])
 }
 
 // decimal writes a number with its digits, and no minus before a zero.
@@ -191,26 +244,40 @@ func (p plant) works(f *filler, prefix string, c cell) {
 		f.set(prefix+k+"sweep", "no")
 	}
 	for i, now := range c.stacks {
-		f.row(prefix+"stacks", i+1, i+1, pieces(now, t.stacks[i]), t.decimal(now, t.gapDigits))
+		f.row(prefix+"stacks", i+1, i+1, pieces(now, t.stacksOf(c.number)[i]), t.decimal(now, t.gapDigits))
 	}
 	p.log(f, prefix, c.moves)
-	if c.works.bolted != "" {
+	if c.works.built != "" {
 		p.bolts(f, prefix, c.works)
 	}
-	if c.works.pinned != "" {
-		f.row(prefix+"pins", 1, "gear reducer", "yes", 2, 2, t.pins[0], t.pins[1], t.pins[1], c.works.pinned, clock("16:00"), nil, t.people[1])
-		f.row(prefix+"pins", 2, "motor", "yes", 2, 2, t.pins[0], t.pins[1], t.pins[1], c.works.pinned, clock("16:20"), nil, t.people[1])
-	}
-	if c.works.ready != "" {
+	p.pinRows(f, prefix, c)
+	if c.works.ready.day != "" {
 		for i := range 7 {
-			f.row(prefix+"prestart", i+1, "yes", t.people[0], nil, nil, c.works.ready)
+			f.row(prefix+"prestart", i+1, "yes", t.people[0], nil, nil, c.works.ready.day)
 		}
 	}
-	for i, d := range c.works.runs {
-		p.startUp(f, prefix, i, d)
+	own := chance(uint64(c.number), forRuns)
+	for i, run := range c.works.runs {
+		p.startUp(f, prefix, i, run, own)
 	}
 	if len(c.works.runs) > 0 {
-		p.vibrations(f, prefix, len(c.works.runs))
+		p.vibrations(f, prefix, len(c.works.runs), own)
+	}
+}
+
+// pinRows are the dowel pins of gear reducer and motor.
+func (p plant) pinRows(f *filler, prefix string, c cell) {
+	t, w := p.trade, c.works.pinned
+	if w.day == "" {
+		return
+	}
+	own := chance(uint64(c.number), forPins)
+	out := func() any {
+		return p.texts([]float64{t.pin + float64(own.IntN(3)-1)*t.pinStep}, t.pinStep)[0]
+	}
+	for i, place := range []string{"gear reducer", "motor"} {
+		at := w.after(i * (17 + own.IntN(9)))
+		f.row(prefix+"pins", i+1, place, "yes", 2, 2, t.hole, out(), out(), at.day, at.at, nil, t.people[1])
 	}
 }
 
@@ -255,7 +322,11 @@ func (p plant) log(f *filler, prefix string, moves []move) {
 // bolts fills a column for each set.
 func (p plant) bolts(f *filler, prefix string, w works) {
 	t := p.trade
+	n := 0
 	for i, s := range t.sets {
+		if contains(w.left, s.name) {
+			continue
+		}
 		d := done{t.torqueText(s.torque - t.firstUnder), t.torqueText(s.torque), s.count}
 		if wrong := w.wrong[s.name]; wrong != nil {
 			wrong(&d)
@@ -264,18 +335,16 @@ func (p plant) bolts(f *filler, prefix string, w works) {
 		if s.running > 0 {
 			running = t.torqueText(s.running)
 		}
-		date, at := any(w.bolted), any(minutes(15, i*8))
-		if early, ok := w.early[s.name]; ok {
-			date, at = early[0], early[1]
-		}
+		at := w.torqued(s.name, i)
 		for _, v := range []struct {
 			line  string
 			value any
 		}{{"set", s.name}, {"firstpass", d.first}, {"final", d.final}, {"clicks", d.clicks}, {"running", running},
 			{"pattern", "yes"}, {"stripe", "yes"}, {"tool", t.tool(s.torque)}, {"locking", s.locking}, {"lockingtime", s.when},
-			{"date", date}, {"time", at}, {"by", t.people[1]}} {
-			f.across(prefix+"fasteners_"+v.line, i, 1, v.value)
+			{"date", at.day}, {"time", at.at}, {"by", t.people[1]}} {
+			f.across(prefix+"fasteners_"+v.line, n, 1, v.value)
 		}
+		n++
 	}
 }
 
@@ -292,39 +361,44 @@ func (t trade) tool(torque float64) string {
 }
 
 // startUp fills a run: the first one dry, later ones with water on.
-func (p plant) startUp(f *filler, prefix string, n int, d day) {
+func (p plant) startUp(f *filler, prefix string, n int, at when, own *rand.Rand) {
 	t, r := p.trade, p.trade.run
-	water, hours, load := "on", "6 h", 1.0
+	water, hours, load := "on", 5.5, 1.0
 	if n == 0 {
-		water, hours, load = "off", "4 h 30 min", 1.02 // cold dry air is denser
+		water, hours, load = "off", 4.25, 1.02 // cold dry air is denser
 	}
+	off := func(x, spread float64) float64 { return around(own, 1, x, spread, 2*spread)[0] }
+	warm := func(x, spread float64) string { return digits(off(x, spread), 0) + " " + r.degree }
+	motor := math.Round(off(r.motor, r.motor*0.0005))
 	put := func(line string, v any) { f.across(prefix+"startup_"+line, n, 3, v) }
 	for _, x := range []struct {
 		line  string
 		value any
-	}{{"date", d}, {"time", clock("9:15")}, {"by", t.people[0]}, {"air", r.air}, {"water", water}, {"hertz", r.hertz},
-		{"rotation", "yes"}, {"uncoupled", "yes"}, {"motorspeed", t.decimal(r.motor, 0)},
-		{"fanspeed", t.decimal(r.motor/r.ratio, 1)}, {"oillevel", "yes"}, {"oiltemp", r.oil}, {"bearingdrive", r.bearing},
-		{"bearingother", r.other}, {"runtime", hours}, {"setpoint", r.setPoint}, {"trip", "yes"}} {
+	}{{"date", at.day}, {"time", at.at}, {"by", t.people[0]}, {"air", warm(r.air, 3)}, {"water", water}, {"hertz", r.hertz},
+		{"rotation", "yes"}, {"uncoupled", "yes"}, {"motorspeed", digits(motor, 0)},
+		{"fanspeed", digits(off(motor/r.ratio, motor/r.ratio*0.001), 1)}, {"oillevel", "yes"}, {"oiltemp", warm(r.oil, 3)},
+		{"bearingdrive", warm(r.bearing, 3)}, {"bearingother", warm(r.other, 3)}, {"runtime", digits(math.Round(4*off(hours, 0.25))/4, 2) + " h"},
+		{"setpoint", r.setPoint}, {"trip", "yes"}} {
 		put(x.line, x.value)
 	}
 	if n == 0 { // tested once, before the first run
-		put("insulation", r.insulation)
-		put("insulationtemp", r.winding)
+		put("insulation", digits(10*math.Round(off(r.megohms, r.megohms*0.12)/10), 0)+" MΩ")
+		put("insulationtemp", warm(r.winding, 2))
 		put("insulationtest", r.test)
 		put("winding", r.kind)
 	}
 	for i, phase := range []string{"12", "23", "31"} {
-		put("volts"+phase, t.decimal(r.volts[i]+float64(n), 0))
-		put("amps"+strconv.Itoa(i+1), t.decimal(r.amps[i]*load, 0))
+		put("volts"+phase, digits(off(r.volts*(1+0.003*float64(i-1)), r.volts*0.001), 0))
+		put("amps"+strconv.Itoa(i+1), digits(off(r.amps*load, r.amps*0.008), 0))
 	}
 }
 
-func (p plant) vibrations(f *filler, prefix string, runs int) {
+func (p plant) vibrations(f *filler, prefix string, runs int, own *rand.Rand) {
 	for i, x := range p.trade.points {
 		row := []any{x.name, x.axis, p.trade.detector, nil, nil, nil}
-		for n := range runs {
-			row = append(row, strconv.FormatFloat(x.value*(1+0.05*float64(n)), 'f', x.digits, 64)+p.trade.run.on, nil)
+		at := x.value * (0.8 + 0.4*own.Float64())
+		for range runs {
+			row = append(row, digits(at*(1+0.08*own.NormFloat64()), x.digits)+p.trade.run.on, nil)
 		}
 		f.row(prefix+"vibration", i+1, row...)
 	}
