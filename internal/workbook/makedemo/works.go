@@ -365,7 +365,7 @@ func (p plant) startUp(f *filler, prefix string, n int, at when, own *rand.Rand)
 	t, r := p.trade, p.trade.run
 	water, hours, load := "on", 5.5, 1.0
 	if n == 0 {
-		water, hours, load = "off", 4.25, 1.02 // cold dry air is denser
+		water, hours, load = "off", 4.5, 1.02 // cold dry air is denser
 	}
 	off := func(x, spread float64) float64 { return around(own, 1, x, spread, 2*spread)[0] }
 	warm := func(x, spread float64) string { return digits(off(x, spread), 0) + " " + r.degree }
@@ -377,7 +377,7 @@ func (p plant) startUp(f *filler, prefix string, n int, at when, own *rand.Rand)
 	}{{"date", at.day}, {"time", at.at}, {"by", t.people[0]}, {"air", warm(r.air, 3)}, {"water", water}, {"hertz", r.hertz},
 		{"rotation", "yes"}, {"uncoupled", "yes"}, {"motorspeed", digits(motor, 0)},
 		{"fanspeed", digits(off(motor/r.ratio, motor/r.ratio*0.001), 1)}, {"oillevel", "yes"}, {"oiltemp", warm(r.oil, 3)},
-		{"bearingdrive", warm(r.bearing, 3)}, {"bearingother", warm(r.other, 3)}, {"runtime", digits(math.Round(4*off(hours, 0.25))/4, 2) + " h"},
+		{"bearingdrive", warm(r.bearing, 3)}, {"bearingother", warm(r.other, 3)}, {"runtime", digits(math.Round(4*off(hours, 0.2))/4, 2) + " h"},
 		{"setpoint", r.setPoint}, {"trip", "yes"}} {
 		put(x.line, x.value)
 	}
