@@ -35,6 +35,7 @@ func commands() []command {
 		{"card", (*program).card},
 		{"plot", (*program).plot},
 		{"sign", (*program).sign},
+		{"register", (*program).register},
 		{"help", (*program).help},
 		{"version", (*program).version},
 	}

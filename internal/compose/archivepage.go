@@ -17,7 +17,7 @@ func (b *book) archivePage() []page.Block {
 	blocks := []page.Block{
 		b.h2("archive.title", anchorArchive),
 		b.pairs("archive.facts", [][2]string{
-			{"archive.profile", b.say("archive.profiles", "profile", profileName(b.in.Options.Profile))},
+			{"archive.profile", b.say("archive.profiles", "profile", ProfileName(b.in.Options.Profile))},
 			{"archive.program", b.in.Program},
 			{"archive.rules", b.say("archive.ruleset", "version", b.in.Rules.Version, "hash", b.in.Rules.Hash)},
 			{"front.fingerprint", b.made.fingerprint},

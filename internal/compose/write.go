@@ -46,7 +46,7 @@ func (in *Input) dataInput() data.Input {
 		Program:    in.Program,
 		Language:   in.Words.Tag(),
 		Paper:      in.paper().Name,
-		Profile:    profileName(in.Options.Profile),
+		Profile:    ProfileName(in.Options.Profile),
 		Units:      first,
 		Rules:      in.Rules,
 		Record:     &in.Record,
@@ -55,8 +55,8 @@ func (in *Input) dataInput() data.Input {
 	}
 }
 
-// profileName is what the file claims, as it is written everywhere.
-func profileName(p archive.Profile) string {
+// ProfileName is what the file claims, as it is written everywhere.
+func ProfileName(p archive.Profile) string {
 	if p == archive.PDFA2A {
 		return "PDF/A-2a"
 	}
