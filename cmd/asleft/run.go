@@ -35,7 +35,7 @@ func commands() []command {
 		{"card", (*program).card},
 		{"plot", (*program).plot},
 		{"sign", (*program).sign},
-		{"register", (*program).register},
+		{"audit", (*program).audit},
 		{"help", (*program).help},
 		{"version", (*program).version},
 	}

@@ -37,6 +37,8 @@ const (
 	maxSignature      = 1 << 20   // bytes of the /Contents of a signature
 	maxStreamDecoded  = 256 << 20 // bytes of one stream, decoded
 	maxTotalDecoded   = 8 << 30   // bytes of all streams decoded by one Reader
+	baseDecoded       = 64 << 20  // of that, what every file may have
+	decodedRatio      = 200       // and how much more for each byte of the file
 	maxGraphicsStates = 28        // q inside q on one page (6.1.13)
 	maxTreeDepth      = 64        // levels of page, structure, name and number trees
 	maxPages          = 100_000   // pages of a file

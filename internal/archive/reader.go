@@ -13,7 +13,9 @@ type Reader struct {
 	trailer  Dict
 	packed   map[int]*pack // object streams, decoded
 	decoded  int64         // bytes decoded so far
+	limit    int64         // of decoded
 	pages    []PageObject  // once read
+	text     *textReader   // once needed
 }
 
 // pack is a decoded object stream.
@@ -37,7 +39,8 @@ func Open(b []byte) (*Reader, error) {
 		return nil, err
 	}
 	r := &Reader{src: b, sections: list, trailer: list[0].trailer,
-		places: map[int]place{}, packed: map[int]*pack{}}
+		places: map[int]place{}, packed: map[int]*pack{},
+		limit: min(maxTotalDecoded, baseDecoded+decodedRatio*int64(len(b)))}
 	for i := len(list) - 1; i >= 0; i-- {
 		for _, n := range list[i].free {
 			delete(r.places, n)
@@ -168,7 +171,7 @@ func readPack(data []byte, count, first int64) (*pack, error) {
 
 // Decode returns the data of a stream without filter or with Flate.
 func (r *Reader) Decode(s *Stream) ([]byte, error) {
-	b, err := decode(s, min(maxStreamDecoded, maxTotalDecoded-r.decoded))
+	b, err := decode(s, min(maxStreamDecoded, r.limit-r.decoded))
 	r.decoded += int64(len(b))
 	return b, err
 }

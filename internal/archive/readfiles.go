@@ -33,24 +33,30 @@ const maxFiles = 10_000
 // checksum of each are compared with its bytes; a difference is an error, as is
 // a file that is listed by name but not associated, or the other way round.
 func (r *Reader) Attachments() ([]File, error) {
-	c, err := r.Catalog()
-	if err != nil {
-		return nil, err
+	files, faults := r.FoundFiles()
+	if len(faults) > 0 {
+		return files, faults[0].Err
 	}
-	associated, err := r.array(c["AF"], "associated files")
-	if err != nil {
-		return nil, err
+	return files, nil
+}
+
+// FileFault is what is wrong with an attached file; Name is empty where it is
+// not one file.
+type FileFault struct {
+	Name string
+	Err  error
+}
+
+// FoundFiles is [Reader.Attachments] for a file in doubt: all files that can be
+// read, and everything that is wrong with any.
+func (r *Reader) FoundFiles() (files []File, faults []FileFault) {
+	fault := func(name string, err error) {
+		if err != nil && len(faults) < maxFiles {
+			faults = append(faults, FileFault{name, err})
+		}
 	}
-	open := map[Ref]bool{}
-	for _, o := range associated {
-		ref, _ := o.(Ref)
-		open[ref] = true
-	}
-	names, err := r.dict(c["Names"], "names")
-	if err != nil {
-		return nil, err
-	}
-	var files []File
+	open, names, err := r.fileTrees()
+	fault("", err)
 	err = r.eachName(names["EmbeddedFiles"], func(name string, o Object) error {
 		ref, _ := o.(Ref)
 		if !open[ref] || len(files) == maxFiles {
@@ -62,12 +68,33 @@ func (r *Reader) Attachments() ([]File, error) {
 			err = foreign("file %q is listed as %q", f.Name, name)
 		}
 		files = append(files, f)
-		return err
+		fault(f.Name, err)
+		return nil
 	})
+	fault("", err)
 	if err == nil && len(open) > 0 {
-		err = foreign("%d associated files are not listed by name", len(open))
+		fault("", foreign("%d associated files are not listed by name", len(open)))
 	}
-	return files, err
+	return files, faults
+}
+
+// fileTrees are the files associated with the document, and its names.
+func (r *Reader) fileTrees() (open map[Ref]bool, names Dict, err error) {
+	c, err := r.Catalog()
+	if err != nil {
+		return nil, nil, err
+	}
+	associated, err := r.array(c["AF"], "associated files")
+	if err != nil {
+		return nil, nil, err
+	}
+	open = map[Ref]bool{}
+	for _, o := range associated {
+		ref, _ := o.(Ref)
+		open[ref] = true
+	}
+	names, err = r.dict(c["Names"], "names")
+	return open, names, err
 }
 
 // file reads one file specification with its file.

@@ -9,14 +9,60 @@ type textReader struct {
 	r     *Reader
 	pages map[int]map[int]string // by page and identifier
 	fonts map[Ref]map[int]string // meaning of codes, by font object
-	list  []Value
+	bad   map[int]error          // pages that cannot be read
 }
 
-// page returns the text of each run of a page.
+// PageText is the text on a page: of each run by its identifier, and of all that
+// is no real content under -1.
+func (r *Reader) PageText(i int) (map[int]string, error) {
+	return r.texts().page(i)
+}
+
+// Meanings is what the codes of the fonts of a page are read as. A code that two
+// fonts read differently is there with what is not the code itself.
+func (r *Reader) Meanings(i int) (map[int]string, error) {
+	pages, err := r.Pages()
+	if err != nil {
+		return nil, err
+	}
+	fonts, err := r.texts().pageFonts(pages[i])
+	out := map[int]string{}
+	for _, f := range fonts {
+		for code, s := range f {
+			if _, known := out[code]; !known || s != string(rune(code)) {
+				out[code] = s
+			}
+		}
+	}
+	return out, err
+}
+
+// texts is the reader of texts, which keeps what it has read.
+func (r *Reader) texts() *textReader {
+	if r.text == nil {
+		r.text = &textReader{r: r, pages: map[int]map[int]string{}, fonts: map[Ref]map[int]string{}, bad: map[int]error{}}
+	}
+	return r.text
+}
+
+// page returns the text of each run of a page. It reads a page once.
 func (t *textReader) page(i int) (map[int]string, error) {
 	if runs, ok := t.pages[i]; ok {
 		return runs, nil
 	}
+	if err := t.bad[i]; err != nil {
+		return nil, err
+	}
+	runs, err := t.read(i)
+	if err != nil {
+		t.bad[i] = err
+		return nil, err
+	}
+	t.pages[i] = runs
+	return runs, nil
+}
+
+func (t *textReader) read(i int) (map[int]string, error) {
 	pages, err := t.r.Pages()
 	if err != nil {
 		return nil, err
@@ -48,7 +94,6 @@ func (t *textReader) page(i int) (map[int]string, error) {
 	for mcid, b := range building {
 		runs[mcid] = b.String()
 	}
-	t.pages[i] = runs
 	return runs, nil
 }
 

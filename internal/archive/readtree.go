@@ -214,32 +214,37 @@ func (r *Reader) Values() ([]Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := textReader{r: r, pages: map[int]map[int]string{}, fonts: map[Ref]map[int]string{}}
-	if err := t.values(root); err != nil {
-		return nil, err
-	}
-	return t.list, nil
+	return r.texts().values(root, nil)
 }
 
-func (t *textReader) values(e *Element) error {
+func (t *textReader) values(e *Element, list []Value) ([]Value, error) {
 	if e.ID != "" {
 		v := Value{ID: e.ID, Role: e.Role, Actual: e.Actual, Page: -1}
 		var b strings.Builder
 		if err := t.gather(e, &b, &v.Page); err != nil {
-			return err
+			return nil, err
 		}
 		v.Text = b.String()
-		t.list = append(t.list, v)
+		list = append(list, v)
 	}
 	for _, k := range e.Kids {
 		if k.Element == nil {
 			continue
 		}
-		if err := t.values(k.Element); err != nil {
-			return err
+		var err error
+		if list, err = t.values(k.Element, list); err != nil {
+			return nil, err
 		}
 	}
-	return nil
+	return list, nil
+}
+
+// TextOf is the text of all runs of an element and what stands under it.
+func (r *Reader) TextOf(e *Element) (string, error) {
+	var b strings.Builder
+	page := -1
+	err := r.texts().gather(e, &b, &page)
+	return b.String(), err
 }
 
 // gather appends the text of all runs of e and its descendants.

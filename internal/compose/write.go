@@ -127,13 +127,16 @@ type File struct {
 
 // Files are the workbooks, the data file, the tables and the manifest.
 func Files(in Input) ([]File, error) {
-	m, err := makeFiles(&in)
-	if err != nil {
-		return nil, err
-	}
+	parts, err := Parts(in)
 	var out []File
-	for _, p := range m.parts {
+	for _, p := range parts {
 		out = append(out, File{p.Name, p.Bytes})
 	}
-	return out, nil
+	return out, err
+}
+
+// Parts is [Files] with what each one is.
+func Parts(in Input) ([]data.Part, error) {
+	m, err := makeFiles(&in)
+	return m.parts, err
 }

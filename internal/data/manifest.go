@@ -3,6 +3,7 @@ package data
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 )
@@ -46,25 +47,30 @@ func hash(b []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-type manifest struct {
-	Schema  string         `json:"schema"`
-	Program string         `json:"program"`
-	Rules   string         `json:"rules"`
-	Files   []manifestFile `json:"files"`
+// Listing is what a manifest says.
+type Listing struct {
+	Schema  string   `json:"schema"`
+	Program string   `json:"program"`
+	Rules   string   `json:"rules"`
+	Files   []Listed `json:"files"`
 }
 
-type manifestFile struct {
+// Listed is a file in a manifest.
+type Listed struct {
 	Name   string `json:"name"`
 	Kind   Kind   `json:"kind"`
 	SHA256 string `json:"sha256"`
 	Size   int    `json:"size"`
 }
 
+// ErrManifest is a file that is no manifest.
+var ErrManifest = errors.New("schema is not " + ManifestSchema)
+
 var errSameName = errors.New("two files of one name")
 
 // Manifest lists the parts, in their order, with hash and size.
 func Manifest(in Input, parts []Part) ([]byte, error) {
-	m := manifest{Schema: ManifestSchema, Program: in.Program, Rules: in.Rules.Hash}
+	m := Listing{Schema: ManifestSchema, Program: in.Program, Rules: in.Rules.Hash}
 	seen := map[string]bool{ManifestName: true}
 	for i := range parts {
 		p := &parts[i]
@@ -72,7 +78,7 @@ func Manifest(in Input, parts []Part) ([]byte, error) {
 			return nil, fmt.Errorf("%s: %w", p.Name, errSameName)
 		}
 		seen[p.Name] = true
-		m.Files = append(m.Files, manifestFile{p.Name, p.Kind, p.SHA256(), len(p.Bytes)})
+		m.Files = append(m.Files, Listed{p.Name, p.Kind, p.SHA256(), len(p.Bytes)})
 	}
 	return write(m)
 }
@@ -84,3 +90,18 @@ const fingerprintDigits = 8
 // its SHA-256. It stands for every source and data file, since the manifest
 // holds their hashes.
 func Fingerprint(manifest []byte) string { return hash(manifest)[:fingerprintDigits] }
+
+// ReadManifest reads a manifest, also one of a later version.
+func ReadManifest(file []byte) (*Listing, error) {
+	if len(file) > MaxSize {
+		return nil, fmt.Errorf("manifest: %w", ErrTooLarge)
+	}
+	var m Listing
+	if err := json.Unmarshal(file, &m); err != nil {
+		return nil, fmt.Errorf("manifest: %w", err)
+	}
+	if m.Schema != ManifestSchema {
+		return nil, fmt.Errorf("manifest: %w", ErrManifest)
+	}
+	return &m, nil
+}

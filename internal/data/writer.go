@@ -206,6 +206,9 @@ func layoutBelow(t reflect.Type, index []int) []member {
 	var l []member
 	for i := range t.NumField() {
 		f, at := t.Field(i), append(slices.Clone(index), i)
+		if !f.IsExported() {
+			continue
+		}
 		if f.Anonymous {
 			l = append(l, layoutBelow(f.Type, at)...)
 			continue

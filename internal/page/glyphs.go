@@ -111,3 +111,15 @@ func widest(gs []glyph, runs []Run) (natural, piece mp) {
 	}
 	return natural, piece
 }
+
+// Printable is the text with every character that cannot be set replaced.
+func (m *Metrics) Printable(s string, instead rune) string {
+	out := make([]rune, 0, len(s))
+	for off, c := range s {
+		if _, _, ok := m.glyph(sans, c); !ok || unprintable(c, s[off:]) != "" {
+			c = instead
+		}
+		out = append(out, c)
+	}
+	return string(out)
+}

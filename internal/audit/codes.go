@@ -1,0 +1,102 @@
+package audit
+
+// Code names a kind of finding. Its words stand under "audit.finding." and the
+// code.
+type Code string
+
+// The file as a file.
+const (
+	CodeTrailing Code = "trailing" // bytes behind its end
+	CodeStray    Code = "stray"    // bytes that belong to no object
+	CodeShape    Code = "shape"    // not as this program writes
+	CodeUnread   Code = "unread"   // a part cannot be read
+	CodeBytes    Code = "bytes"    // only the way it is written differs
+	CodeUnused   Code = "unused"   // objects that nothing refers to
+	CodeMore     Code = "more"     // more findings of a code than are listed
+)
+
+// Signatures and what came after the file was written.
+const (
+	CodeSignature     Code = "signature."    // and the code of package sign
+	CodeTrust         Code = "trust"         // no chain to a root given
+	CodeStampTrust    Code = "stamptrust"    // the same for the time-stamp
+	CodeWeak          Code = "weak"          // algorithms
+	CodeCertification Code = "certification" // changed more than it allows
+	CodeLater         Code = "later"         // changed after it was written, for no signature
+	CodeNoted         Code = "noted"         // changed by another signing program, harmless
+	CodeUnsigned      Code = "unsigned"
+)
+
+// Attached files.
+const (
+	CodeManifest         Code = "manifest"         // missing or unreadable
+	CodeManifestPrinted  Code = "manifestprinted"  // the printed fingerprint is not its own
+	CodeFileBroken       Code = "file.broken"      // does not agree with its own checksum
+	CodeFileHash         Code = "file.hash"        // is not the one in the manifest
+	CodeFileSwapped      Code = "file.swapped"     // is another one of the manifest
+	CodeFileUnlisted     Code = "file.unlisted"    // is not in the manifest
+	CodeFileMissing      Code = "file.missing"     // is in the manifest only
+	CodeFilePrinted      Code = "file.printed"     // has not the printed hash
+	CodeFileRebuilt      Code = "file.rebuilt"     // is not what the workbooks give
+	CodeFingerprintGiven Code = "fingerprintgiven" // is not the one given
+)
+
+// Rebuilding.
+const (
+	CodeNoSources Code = "nosources" // no workbooks to recompute from
+	CodeWorkbook  Code = "workbook"  // cannot be read
+	CodeRules     Code = "rules"     // other rule set
+	CodeVersion   Code = "version"   // other version of the program
+	CodeOtherwise Code = "otherwise" // judged otherwise by this version
+	CodeData      Code = "data."     // and the kind of what differs: data.verdict
+	CodeDataFile  Code = "datafile"  // missing or unreadable
+)
+
+// Pages against the rebuilt ones, or against those before a change.
+const (
+	CodeValue        Code = "value"        // printed value
+	CodeValueMissing Code = "valuemissing" // not printed
+	CodeValueExtra   Code = "valueextra"   // printed, but not by the program
+	CodeText         Code = "text"         // any other text
+	CodePainting     Code = "painting"     // drawing, with the same text
+	CodePages        Code = "pages"        // their number
+	CodeSheet        Code = "sheet"        // size or other facts of a page
+	CodeAnnotation   Code = "annotation"
+	CodeLayer        Code = "layer"
+	CodeGlyphs       Code = "glyphs"   // shapes of a font, or which code has which
+	CodeMeaning      Code = "meaning"  // what a font's codes are copied and read as
+	CodeAction       Code = "action"   // something that happens on opening
+	CodeField        Code = "field"    // signature fields
+	CodeAttached     Code = "attached" // entries of attached files
+	CodeReading      Code = "reading"  // structure for reading aloud and for finding values
+	CodeOutline      Code = "outline"
+	CodeMetadata     Code = "metadata"
+	CodeDocument     Code = "document" // anything else of the document
+)
+
+// Since the previous package.
+const (
+	CodePrevious        Code = "previous."       // and the kind: previous.reading
+	CodePreviousMissing Code = "previousmissing" // holds no data to compare with
+)
+
+// text and code are arguments.
+func text(name, value string) Arg { return Arg{name, ArgText, clip(value)} }
+func code(name, value string) Arg { return Arg{name, ArgCode, value} }
+
+// longest is the longest text of an argument, in runes.
+const longest = 200
+
+// clip shortens what would fill the page.
+func clip(s string) string {
+	if len(s) <= longest {
+		return s
+	}
+	n := 0
+	for i := range s {
+		if n++; n > longest {
+			return s[:i] + "…"
+		}
+	}
+	return s
+}
