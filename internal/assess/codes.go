@@ -51,7 +51,6 @@ const (
 	reasonNoAuthority    = "reason.noauthority"
 	reasonNotRead        = "reason.notread"
 	reasonMissing        = "reason.missing"
-	reasonOutside        = "reason.outside"
 	reasonNear           = "reason.near"
 	reasonNoUncertainty  = "reason.nouncertainty"
 	reasonRecheck        = "reason.recheck"
@@ -73,7 +72,7 @@ type CodeSpec struct {
 
 // Codes lists every code there is: notes, questions, reasons, what is due.
 func Codes() []CodeSpec {
-	return slices.Concat(fanNotes(), jobNotes(), fanQuestions(), jobQuestions(), fanReasons(), jobReasons(), dueCodes())
+	return slices.Concat(fanNotes(), jobNotes(), fanQuestions(), jobQuestions(), fanReasons(), outsideReasons(), jobReasons(), dueCodes())
 }
 
 func fanNotes() []CodeSpec {
@@ -132,7 +131,6 @@ func fanReasons() []CodeSpec {
 		{reasonNoAuthority, nil},
 		{reasonNotRead, nil},
 		{reasonMissing, []string{"found", "needed"}},
-		{reasonOutside, []string{"value", "over"}},
 		{reasonNear, []string{"value", "inside"}},
 		{reasonNoUncertainty, nil},
 		{reasonRecheck, []string{"event", "date"}},

@@ -138,7 +138,7 @@ func TestPlantedDefects(t *testing.T) {
 		}, nil, nil},
 		{"coupling not closed on its first reading", func(r *field.Record) { r.Cells[0].Drive.CouplingGear.Rounds[1].Return = typed(501 * mil) },
 			nil, []string{"question.return"}},
-		{"phase unbalance", func(r *field.Record) { volts(r, "450 V") }, []string{"voltunbalance:outside"}, nil},
+		{"phase unbalance", func(r *field.Record) { volts(r, "450 V") }, []string{"voltunbalance:outside.over"}, nil},
 		{"start-up without pre-start", func(r *field.Record) { r.Cells[0].PreStart = nil }, append([]string{"prestart:notread"}, notCounted()...), nil},
 		{"a line done after the run", func(r *field.Record) { r.Cells[0].PreStart[3].Date = day(8) }, notCounted(), nil},
 		{"a line not done", func(r *field.Record) { r.Cells[0].PreStart[2].Done = flag(false) },
@@ -153,7 +153,7 @@ func TestPlantedDefects(t *testing.T) {
 			}
 		}, []string{"softfootmotor:starting"}, nil},
 		{"wrong gear ratio", func(r *field.Record) { r.Tower.Geometry.Ratio = number(t, "12.5") },
-			[]string{"speedratio:outside"}, []string{"question.ratio"}},
+			[]string{"speedratio:outside.beyond"}, []string{"question.ratio"}},
 		{"fan turns backward", func(r *field.Record) { r.Cells[0].StartUps[0].RotationOK = flag(false) }, []string{"rotation:rotation"}, nil},
 		{"backstop, and tried with the shaft on", func(r *field.Record) { r.Cells[0].StartUps[0].Uncoupled = flag(false) }, []string{"rotation:coupled"}, nil},
 		{"no backstop, tried with the shaft on", func(r *field.Record) {
@@ -175,12 +175,12 @@ func TestPlantedDefects(t *testing.T) {
 		{"hot oil", func(r *field.Record) {
 			r.Cells[0].StartUps[0].OilTemperature = quantity(t, "94 °C", measure.Temperature)
 		},
-			[]string{"oiltemp:outside"}, nil},
-		{"short run", func(r *field.Record) { r.Cells[0].StartUps[0].RunTime = quantity(t, "3 h 59 min", measure.Time) }, []string{"runtime:outside"}, nil},
+			[]string{"oiltemp:outside.over"}, nil},
+		{"short run", func(r *field.Record) { r.Cells[0].StartUps[0].RunTime = quantity(t, "3 h 59 min", measure.Time) }, []string{"runtime:outside.under"}, nil},
 		{"soft foot", func(r *field.Record) { r.Cells[0].Drive.SoftFootMotor.Rounds[0].Readings[2].Value = typed(2*mil + 1) },
-			[]string{"softfootmotor:outside"}, nil},
+			[]string{"softfootmotor:outside.beyond"}, nil},
 		{"a foot that sinks", func(r *field.Record) { r.Cells[0].Drive.SoftFootMotor.Rounds[0].Readings[2].Value = typed(-2*mil - 1) },
-			[]string{"softfootmotor:outside"}, nil},
+			[]string{"softfootmotor:outside.beyond"}, nil},
 		{"hold-downs not final at the drive shaft", func(r *field.Record) {
 			r.Cells[0].Drive.CouplingMotor.Rounds[1].Head.HoldDownsFinal = flag(false)
 		}, []string{"couplingmotor:holddowns"}, nil},

@@ -178,6 +178,9 @@ func (g *generator) jobTower(r *field.Record) {
 		if g.IntN(4) > 0 {
 			l.Quantities.Max = g.quantity(kind, 100)
 		}
+		if key == assess.RunTime && g.IntN(2) == 0 {
+			l.Quantities.Min, l.Quantities.Max = l.Quantities.Max, field.Quantity{}
+		}
 		if g.IntN(4) == 0 {
 			l.Quantities.Tolerance = g.quantity(kind, 10)
 		}

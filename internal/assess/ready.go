@@ -128,9 +128,7 @@ func (t *tower) verdictReasons(c *Check) []Code {
 	}
 	switch {
 	case c.Verdict == Outside && c.Deviation == nil:
-		over := *r.Margin
-		over.N = -over.N
-		codes = append(codes, code(reasonOutside, amountArg("value", *r.Deciding), amountArg("over", over)))
+		codes = append(codes, t.outsideReason(c, r))
 	case c.Verdict == NearLimit && t.guarded && c.Deviation == nil:
 		codes = append(codes, code(reasonNear, amountArg("value", *r.Deciding), amountArg("inside", *r.Margin)))
 	case c.Verdict == Within && t.guarded && kindOf(c.Key) != KindQuantity:

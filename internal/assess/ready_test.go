@@ -56,7 +56,7 @@ func TestDeviations(t *testing.T) {
 			if k.Verdict != assess.Outside || (k.Deviation != nil) != test.holds {
 				t.Errorf("%s, deviation %v", k.Verdict, k.Deviation)
 			}
-			if got := slices.Contains(reasonKeys(a.Reasons), "track:reason.outside"); got == test.holds {
+			if got := slices.Contains(reasonKeys(a.Reasons), "track:reason.outside.apart"); got == test.holds {
 				t.Errorf("reasons %v", reasonKeys(a.Reasons))
 			}
 			if got := keys(k.Notes); test.note != "" && !slices.Equal(got, []string{test.note}) || test.note == "" && len(got) > 0 {
@@ -163,7 +163,7 @@ func TestPartialTurnover(t *testing.T) {
 	if len(a.Reasons) > 0 || a.Cells[1].InPackage || !a.Cells[0].InPackage || a.Cells[1].Number != 2 {
 		t.Errorf("reasons %v, cells %v", reasonKeys(a.Reasons), a.Cells)
 	}
-	if got := reasonKeys(a.Cells[1].Reasons); !slices.Equal(got, []string{"track:reason.outside"}) {
+	if got := reasonKeys(a.Cells[1].Reasons); !slices.Equal(got, []string{"track:reason.outside.apart"}) {
 		t.Errorf("cell 2: %v", got)
 	}
 	if a.Expected != 2*positions+3*blades {
@@ -240,7 +240,7 @@ func TestNearLimit(t *testing.T) {
 		want    assess.Verdict
 		guarded string // reason under the guarded rule
 	}{{u + 1, assess.Within, ""}, {u, assess.NearLimit, "track:reason.near"}, {0, assess.NearLimit, "track:reason.near"},
-		{-1, assess.Outside, "track:reason.outside"}} {
+		{-1, assess.Outside, "track:reason.outside.apart"}} {
 		c := cleanCell(1)
 		c.Track.Rounds[0].Return = field.Length{}
 		c.Track.Rounds[0].Readings[0].Value = typed(13*inch - test.margin)

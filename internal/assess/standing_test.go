@@ -136,7 +136,7 @@ func TestOutsideAndMissing(t *testing.T) {
 	r := record(c)
 	r.Limits[4] = field.Limit{}
 	a := assess.Assess(r, ruleSet(t))
-	want := []string{"clearance:reason.outside", "clearance:reason.missing"}
+	want := []string{"clearance:reason.outside.gaplarge", "clearance:reason.missing"}
 	if got := reasonKeys(a.Reasons); !slices.Equal(got, want) {
 		t.Errorf("reasons %v, want %v", got, want)
 	}

@@ -19,7 +19,7 @@ func (b *book) cureOf(g reasonGroup) []page.Run {
 		text = b.moveCure(g.cells[0], g.first.Check, g.first.Key)
 	}
 	if text == "" {
-		text = b.optional("cure."+strings.TrimPrefix(g.first.Key, "reason."), b.codePairs(g.first.Code)...)
+		text = b.optional("cure."+strings.TrimPrefix(family(g.first.Key), "reason."), b.codePairs(g.first.Code)...)
 	}
 	return plain(text)
 }
@@ -27,7 +27,7 @@ func (b *book) cureOf(g reasonGroup) []page.Run {
 // moveCure is the cure that was worked out from the readings of a check.
 func (b *book) moveCure(cell int, check, reason string) string {
 	m, ok := b.movesOf(cell)
-	if !ok || reason != "reason.outside" || !slices.Contains(curable, check) {
+	if !ok || family(reason) != reasonOutside || !slices.Contains(curable, check) {
 		return ""
 	}
 	var moves []string

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"asleft/internal/assess"
 	"asleft/internal/page"
@@ -12,7 +13,7 @@ import (
 // severity orders reasons: what was found wrong, then what is not there, then
 // what is not said. Reasons not named come last.
 var severity = [][]string{
-	{"reason.outside", "reason.itemoutside", "reason.finaltorque", "reason.firstpass", "reason.clicks",
+	{reasonOutside, "reason.itemoutside", "reason.finaltorque", "reason.firstpass", "reason.clicks",
 		"reason.toolrange", "reason.locking", "reason.locktime", "reason.pins", "reason.line", "reason.oil",
 		"reason.rotation", "reason.coupled", "reason.reverse", "reason.trip"},
 	{"reason.recheck", "reason.itemrecheck", "reason.pinsalignment", "reason.noprestart", "reason.holddowns", "reason.clamps",
@@ -23,10 +24,22 @@ var severity = [][]string{
 		"reason.nolimit", "reason.limittwice", "reason.norequired", "reason.itemlimit", "reason.starting", "reason.noauthority"},
 }
 
+// reasonOutside stands for all reasons that a check is outside: one for each way
+// of being it.
+const reasonOutside = "reason.outside"
+
+// family is a reason's key, or what its likes are told by.
+func family(key string) string {
+	if strings.HasPrefix(key, assess.ReasonOutside) {
+		return reasonOutside
+	}
+	return key
+}
+
 // rank is the class of a reason and its place in it.
 func rank(g reasonGroup) (class, place int) {
 	for i, keys := range severity {
-		if j := slices.Index(keys, g.first.Key); j >= 0 {
+		if j := slices.Index(keys, family(g.first.Key)); j >= 0 {
 			return i, j
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"asleft/internal/assess"
 	"asleft/internal/field"
+	"asleft/internal/measure"
 	"asleft/internal/page"
 )
 
@@ -44,7 +45,7 @@ func (b *book) reasonGroups() []reasonGroup {
 // and the item that it is about; where no phrase holds for several cells, the
 // whole text.
 func (b *book) reasonKey(r assess.Reason) string {
-	key := r.Key + "\x00" + r.Check
+	key := family(r.Key) + "\x00" + r.Check
 	if r.Cell == 0 || b.grouped(r.Code) == "" && len(r.Args) > 0 {
 		return key + "\x00" + b.codeText(r.Code)
 	}
@@ -58,7 +59,7 @@ func (b *book) reasonKey(r assess.Reason) string {
 
 // grouped is the phrase of a reason for several cells, empty where there is none.
 func (b *book) grouped(c assess.Code) string {
-	key := "grouped." + strings.TrimPrefix(c.Key, "reason.")
+	key := "grouped." + strings.TrimPrefix(family(c.Key), "reason.")
 	for _, a := range c.Args {
 		if a.Name == "item" {
 			return b.optional(key, "item", b.argText(a))
@@ -132,10 +133,15 @@ func (b *book) codePairs(c assess.Code) []string {
 	return pairs
 }
 
+// placeArgs are the arguments that name a position by its angle.
+var placeArgs = []string{"degrees", "low", "high", "smallat", "largeat"}
+
 // argText is an argument of a code. The text of an argument named after one of
 // the kinds of key is such a key, and has words of its own.
 func (b *book) argText(a assess.Arg) string {
 	switch {
+	case a.Amount != nil && slices.Contains(placeArgs, a.Name):
+		return degrees(measure.Angle(a.Amount.N))
 	case a.Amount != nil:
 		return b.amount(*a.Amount)
 	case a.Number != nil:
