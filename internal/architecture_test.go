@@ -33,12 +33,13 @@ var imports = map[string][]string{
 	"internal/archive":  {},
 	"internal/page":     {"fonts", "internal/archive", "internal/plot"},
 	"internal/sign":     {"fonts", "internal/archive"},
+	"internal/register": {"internal/archive", "internal/data", "internal/sign", "templates"},
 	"internal/compose": {"internal/archive", "internal/assess", "internal/audit", "internal/correct", "internal/data", "internal/field",
 		"internal/measure", "internal/page", "internal/plot", "templates"},
 	"internal/audit": {"internal/archive", "internal/data", "internal/sign"},
 	"report": {"fonts", "internal/archive", "internal/assess", "internal/audit", "internal/compose", "internal/correct",
 		"internal/data", "internal/field", "internal/measure", "internal/page", "internal/plot",
-		"internal/sign", "internal/workbook", "templates"},
+		"internal/register", "internal/sign", "internal/workbook", "templates"},
 	"cmd/asleft": {"report", "templates"},
 
 	// A program of its own, for contributors: it fills the demonstration forms.
@@ -47,8 +48,8 @@ var imports = map[string][]string{
 
 // onlyIn says where a library may be used: nowhere else is it known.
 var onlyIn = map[string][]string{
-	"encoding/json":                    {"internal/data"},
-	"github.com/xuri/excelize/v2":      {"internal/workbook", "internal/workbook/makedemo"},
+	"encoding/json":                    {"internal/data", "internal/register"},
+	"github.com/xuri/excelize/v2":      {"internal/register", "internal/workbook", "internal/workbook/makedemo"},
 	"github.com/go-pdf/fpdf":           {"internal/page"},
 	"github.com/wcharczuk/go-chart/v2": {"internal/plot", "internal/page"},
 	"github.com/spf13/pflag":           {"cmd/asleft"},

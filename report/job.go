@@ -175,9 +175,11 @@ func first(texts ...string) string {
 	return ""
 }
 
+const english = "en"
+
 // language finds the words of a language; blank is English.
 func language(tag string) (*templates.Words, error) {
-	tag = first(tag, "en")
+	tag = first(tag, english)
 	all := templates.Languages()
 	for _, known := range all {
 		if known == tag {

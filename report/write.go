@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"asleft/internal/archive"
 	"asleft/internal/compose"
 	"asleft/internal/data"
 )
@@ -47,6 +48,10 @@ func (j *Job) Files() ([]File, error) {
 	}
 	return files, nil
 }
+
+// FilesBeside tells whether the files are to lie in a folder beside the package,
+// and not inside it.
+func (j *Job) FilesBeside() bool { return j.profile == archive.PDFA2A }
 
 // input is the job as the pages are composed from it.
 func (j *Job) input() compose.Input {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -18,6 +19,7 @@ func (p *program) report(args []string) error {
 	f.StringVar(&o.Units, "units", "", "")
 	f.StringVar(&o.Language, "lang", "", "")
 	profile := f.String("profile", "", "")
+	workers := f.Int("workers", 0, "")
 	files, done, err := p.parse(f, args)
 	if err != nil || done {
 		return err
@@ -25,12 +27,15 @@ func (p *program) report(args []string) error {
 	switch {
 	case len(files) == 0:
 		return useError("noFile", "command", "report")
-	case *out == "":
+	case *out == "" && !anyFolder(files):
 		return useError("noOutput", "command", "report")
 	case *profile != "" && *profile != archiveOnly:
 		return useError("profile", "profile", *profile)
 	}
 	o.ArchiveOnly = *profile == archiveOnly
+	if anyFolder(files) {
+		return p.reportFolders(files, *out, *workers, o)
+	}
 	return p.writePackage(files, *out, o)
 }
 
@@ -43,8 +48,7 @@ func (p *program) beside(path string) error {
 	return p.writePackage([]string{path}, out, report.Options{})
 }
 
-// writePackage writes the package, and with the archive-only profile its source
-// and data files in a folder beside it, first.
+// writePackage writes the package of a tower.
 func (p *program) writePackage(paths []string, out string, o report.Options) error {
 	s, err := open(paths, o)
 	if err != nil {
@@ -54,16 +58,22 @@ func (p *program) writePackage(paths []string, out string, o report.Options) err
 	if err := s.job.WritePDF(&pdf); err != nil {
 		return inFile(s.name(), err)
 	}
-	if o.ArchiveOnly {
-		files, err := s.job.Files()
+	return writeWith(out, s.infos, s.job, pdf.Bytes())
+}
+
+// writeWith writes a package, and first its files into a folder beside it where
+// it takes none inside.
+func writeWith(out string, inputs []fs.FileInfo, j *report.Job, pdf []byte) error {
+	if j.FilesBeside() {
+		files, err := j.Files()
 		if err != nil {
-			return inFile(s.name(), err)
+			return err
 		}
-		if err := writeFolder(folderBeside(out), s, files); err != nil {
+		if err := writeFolder(folderBeside(out), inputs, files); err != nil {
 			return err
 		}
 	}
-	return writeOutput(out, s.infos, pdf.Bytes())
+	return writeOutput(out, inputs, pdf)
 }
 
 // folderBeside is the folder for the files of a package: "tower-files" for
@@ -75,7 +85,7 @@ func folderBeside(out string) string {
 // writeFolder writes files into a folder, which it makes where it is missing.
 // A folder that holds anything else is refused: what lies in it must be what
 // the manifest lists.
-func writeFolder(dir string, s *source, files []report.File) error {
+func writeFolder(dir string, inputs []fs.FileInfo, files []report.File) error {
 	if err := makeFolder(dir); err != nil {
 		return err
 	}
@@ -83,7 +93,7 @@ func writeFolder(dir string, s *source, files []report.File) error {
 		return err
 	}
 	for _, f := range files {
-		if err := writeOutput(filepath.Join(dir, f.Name), s.infos, f.Bytes); err != nil {
+		if err := writeOutput(filepath.Join(dir, f.Name), inputs, f.Bytes); err != nil {
 			return err
 		}
 	}

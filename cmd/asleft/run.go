@@ -36,6 +36,7 @@ func commands() []command {
 		{"plot", (*program).plot},
 		{"sign", (*program).sign},
 		{"audit", (*program).audit},
+		{"register", (*program).register},
 		{"help", (*program).help},
 		{"version", (*program).version},
 	}

@@ -37,9 +37,9 @@ func (t *table) reading(front []string, r Reading, file string) {
 	}
 	counted, margin := amountCells(r.Counted), amountCells(r.Margin)
 	sheet, cell := splitAt(r.At)
-	line := append(front, r.Degrees, safe(typed), typedUnit)
+	line := append(front, r.Degrees, SafeText(typed), typedUnit)
 	line = append(line, counted[:]...)
-	line = append(line, r.Verdict, margin[0], margin[2], safe(r.Reason), safe(file), safe(sheet), cell)
+	line = append(line, r.Verdict, margin[0], margin[2], SafeText(r.Reason), SafeText(file), SafeText(sheet), cell)
 	t.add(line...)
 }
 
@@ -70,7 +70,7 @@ func (d *Document) LimitTable() ([]byte, error) {
 		}
 		for _, name := range texts {
 			e, _ := l.Value.Get(name)
-			line = append(line, safe(e.Value))
+			line = append(line, SafeText(e.Value))
 		}
 		t.add(line...)
 	}
@@ -98,13 +98,13 @@ func (d *Document) Items() ([]byte, error) {
 func (t *table) item(front []string, i Item, file string) {
 	deciding, margin := amountCells(i.Deciding), amountCells(i.Margin)
 	sheet, cell := splitAt(i.At)
-	line := append(front, safe(i.Name), i.Verdict)
+	line := append(front, SafeText(i.Name), i.Verdict)
 	line = append(line, deciding[:]...)
 	var findings []string
 	for _, f := range i.Findings {
 		findings = append(findings, f.Code)
 	}
-	t.add(append(line, margin[0], margin[2], strings.Join(findings, " "), safe(file), safe(sheet), cell)...)
+	t.add(append(line, margin[0], margin[2], strings.Join(findings, " "), SafeText(file), SafeText(sheet), cell)...)
 }
 
 // Entries is the table of everything that was typed: each under its path in the
@@ -115,9 +115,9 @@ func (d *Document) Entries() ([]byte, error) {
 		sheet, cell := splitAt(e.At)
 		value := e.Value
 		if e.Base == nil {
-			value = safe(value) // a number of ours is no formula
+			value = SafeText(value) // a number of ours is no formula
 		}
-		t.add(path, value, e.Unit, e.base(), e.Exact, safe(e.typed()), safe(d.fileName(e.File)), safe(sheet), cell)
+		t.add(path, value, e.Unit, e.base(), e.Exact, SafeText(e.typed()), SafeText(d.fileName(e.File)), SafeText(sheet), cell)
 	})
 	return t.bytes()
 }
@@ -198,10 +198,10 @@ func splitAt(at string) (sheet, cell string) {
 // formulaStarts begin what a spreadsheet takes for a formula.
 const formulaStarts = "=+-@\t\r"
 
-// safe puts an apostrophe before typed text that a spreadsheet would run or
+// SafeText puts an apostrophe before typed text that a spreadsheet would run or
 // reckon when the table is opened in one. Numbers of ours are never touched:
 // they hold digits, a point and a minus sign only.
-func safe(text string) string {
+func SafeText(text string) string {
 	if text != "" && strings.ContainsRune(formulaStarts, rune(text[0])) {
 		return "'" + text
 	}

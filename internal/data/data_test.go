@@ -300,7 +300,7 @@ func TestTypedTextCannotBecomeAFormula(t *testing.T) {
 		"=1+1": "'=1+1", "+1/2": "'+1/2", "-1/2": "'-1/2", "@x": "'@x", "\tx": "'\tx", "\rx": "'\rx",
 		"1/2": "1/2", "": "", "−1/2": "−1/2", "'x": "'x",
 	} {
-		if got := safe(in); got != want {
+		if got := SafeText(in); got != want {
 			t.Errorf("%q: got %q, want %q", in, got, want)
 		}
 	}

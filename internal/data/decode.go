@@ -28,7 +28,8 @@ var (
 // Decode reads a data file of this version. It takes only what [Encode] could
 // have written, byte for byte: no unknown member, no other order, spacing or
 // spelling of numbers. A file from a later version of the program, which may
-// have more members, is refused here and can still be read with [Flatten].
+// have more members, is refused here and can still be read with [Read] and
+// [Flatten].
 func Decode(file []byte) (*Document, error) {
 	if len(file) > MaxSize {
 		return nil, fmt.Errorf("data file: %w", ErrTooLarge)
@@ -48,6 +49,22 @@ func Decode(file []byte) (*Document, error) {
 	}
 	if !bytes.Equal(again, file) {
 		return nil, fmt.Errorf("data file: %w", ErrNotOurs)
+	}
+	return &doc, nil
+}
+
+// Read reads a data file of any version of the schema: members that this version
+// does not know are left out. It trusts the file to be what it says.
+func Read(file []byte) (*Document, error) {
+	if len(file) > MaxSize {
+		return nil, fmt.Errorf("data file: %w", ErrTooLarge)
+	}
+	var doc Document
+	if err := json.Unmarshal(file, &doc); err != nil {
+		return nil, fmt.Errorf("data file: %w", err)
+	}
+	if doc.Schema != SchemaName {
+		return nil, fmt.Errorf("data file: %w", ErrSchema)
 	}
 	return &doc, nil
 }
