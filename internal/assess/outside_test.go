@@ -98,9 +98,13 @@ func TestOutsideReasons(t *testing.T) {
 			"pitchuneven smallblade=1 smallest=110° least=115° small=1 largeblade=4 largest=128° most=125° large=1 found=8",
 			func(r *field.Record, c *field.Cell) { pitch(c, map[int]measure.Angle{1: 110, 4: 128}) }},
 		{"shaft ends", assess.ShaftEnds, "toolong value=7690 over=6 limit=7684",
-			func(r *field.Record, c *field.Cell) { c.Drive.ShaftEnds.Rounds[0].Readings[0].Value = typed(7690 * step) }},
+			func(r *field.Record, c *field.Cell) {
+				c.Drive.ShaftEnds.Rounds[0].Readings[0].Value = typed(7690 * step)
+			}},
 		{"shaft ends", assess.ShaftEnds, "tooshort value=7670 over=6 limit=7676",
-			func(r *field.Record, c *field.Cell) { c.Drive.ShaftEnds.Rounds[0].Readings[0].Value = typed(7670 * step) }},
+			func(r *field.Record, c *field.Cell) {
+				c.Drive.ShaftEnds.Rounds[0].Readings[0].Value = typed(7670 * step)
+			}},
 		{"guard", assess.GuardEnd, "toosmall value=8 over=4 limit=12",
 			func(r *field.Record, c *field.Cell) { c.Drive.GuardEnd.Rounds[0].Readings[0].Value = typed(8 * step) }},
 	} {
