@@ -138,7 +138,7 @@ func (b *book) moves(c towerCell) []page.Block {
 	}
 	t := page.Table{
 		Columns: []page.Column{{Width: 0.4, Align: page.Right}, {Width: 1.3}, {Width: 1.6}, {Width: 2.7}, {Width: 1}},
-		Head:    [][]page.TableCell{b.headRow("cell.sequence", "cell.when", "cell.event", "cell.detail", "cell.by")},
+		Head:    [][]page.TableCell{b.headRow("cell.sequence", "cell.moved", "cell.event", "cell.detail", "cell.by")},
 		Summary: b.say("cell.movestable"),
 	}
 	for i := range c.read.Moves {

@@ -75,7 +75,19 @@ func (b *book) readingPage(c towerCell) []page.Block {
 	if len(ring)+len(blade) == 0 {
 		return nil
 	}
-	return append(append([]page.Block{b.cellPart(c, "cell.asread")}, ring...), blade...)
+	head := []page.Block{b.cellPart(c, "cell.asread")}
+	if len(ring) == 1 && len(blade) == 1 && narrow(ring[0]) && narrow(blade[0]) {
+		return append(head, halves(ring, blade))
+	}
+	return append(append(head, ring...), blade...)
+}
+
+// narrowColumns is how many columns of readings half the width has room for.
+const narrowColumns = 6
+
+func narrow(bl page.Block) bool {
+	t, ok := bl.(page.Table)
+	return ok && len(t.Columns) <= narrowColumns
 }
 
 // cellPart is the heading of a cell's page.
@@ -89,7 +101,7 @@ func (b *book) checkFigure(c towerCell, k *assess.Check) []page.Block {
 	if len(k.Rounds) == 0 {
 		return []page.Block{b.checkHeading(c, k), b.unread(k)}
 	}
-	return []page.Block{b.checkHeading(c, k), b.limitLine(k, ""), b.checkPicture(c, k), b.countLine(c, k)}
+	return []page.Block{b.checkHeading(c, k), b.limitLine(k, ""), b.pictureAhead(c, k), b.countLine(c, k)}
 }
 
 // checkWords are the results and notes of a check.

@@ -21,7 +21,9 @@ func (b *book) corrections(c towerCell) []page.Block {
 	blocks := []page.Block{page.Heading{Level: 3, Runs: plain(b.say("correction.title")), Anchor: correctionAnchor(c.judged.Number)}}
 	blocks = append(blocks, b.loopBlocks(m)...)
 	blocks = append(blocks, b.adviceBlocks(c, m)...)
-	blocks = append(blocks, b.beforeAfter(c, m)...)
+	if b.drawnAhead(c, m) {
+		blocks = append(blocks, page.Paragraph{Runs: linked(plain(b.say("correction.figure")), checkAnchor(c.judged.Number, assess.Tilt))})
+	}
 	if len(m.Predictions) > 0 {
 		blocks = append(blocks, b.predictionTable(m))
 	}
@@ -104,25 +106,14 @@ func (b *book) moveList(key string, moves []correct.Move) []page.Block {
 	return []page.Block{b.lead(key), list}
 }
 
-// beforeAfter are the polar figures of tilt and clearance with the predicted
-// readings over those that were read.
-func (b *book) beforeAfter(c towerCell, m correct.Moves) []page.Block {
-	var pictures [][]page.Block
+// drawnAhead tells whether any figure of the cell shows readings to expect.
+func (b *book) drawnAhead(c towerCell, m correct.Moves) bool {
 	for _, key := range []string{assess.Tilt, assess.Clearance} {
-		k := c.judged.Check(key)
-		predicted := foreseen(m, key)
-		if k == nil || used(k) == nil || len(predicted) == 0 {
-			continue
+		if k := c.judged.Check(key); k != nil && used(k) != nil && len(foreseen(m, key)) > 0 {
+			return true
 		}
-		pictures = append(pictures, []page.Block{b.foreseenPicture(c, k, m, predicted)})
 	}
-	switch len(pictures) {
-	case 0:
-		return nil
-	case 1:
-		pictures = append(pictures, []page.Block{page.Paragraph{Runs: plain(b.say("correction.figure"))}})
-	}
-	return []page.Block{page.Columns{Widths: []float64{50, 50}, Blocks: pictures}}
+	return false
 }
 
 // foreseen are the readings that are expected of a check: after the moves, or,
@@ -140,6 +131,17 @@ func foreseen(m correct.Moves, check string) []correct.Reading {
 		return m.Loop.Predicted
 	}
 	return m.Loop.PredictedGaps
+}
+
+// pictureAhead is the figure of a check with the readings to expect, where there
+// are any.
+func (b *book) pictureAhead(c towerCell, k *assess.Check) page.Picture {
+	if m, ok := b.movesOf(c.judged.Number); ok && (m.Loop != nil || b.wantsCard(c, m)) && used(k) != nil {
+		if readings := foreseen(m, k.Key); len(readings) > 0 && (k.Key == assess.Tilt || k.Key == assess.Clearance) {
+			return b.foreseenPicture(c, k, m, readings)
+		}
+	}
+	return b.checkPicture(c, k)
 }
 
 func (b *book) foreseenPicture(c towerCell, k *assess.Check, m correct.Moves, readings []correct.Reading) page.Picture {

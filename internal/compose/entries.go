@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"slices"
+
 	"asleft/internal/assess"
 	"asleft/internal/field"
 	"asleft/internal/page"
@@ -8,91 +10,162 @@ import (
 
 // enteredAt is something entered and its place in the workbook.
 type enteredAt struct {
-	what, entered string
-	at            field.Ref
+	entered string
+	at      field.Ref
 }
 
-// entriesAbreast is how many entries stand side by side.
-const entriesAbreast = 3
+// entryLine is one reading in every round: what it is, and what was entered.
+type entryLine struct {
+	what   string
+	rounds map[string]enteredAt
+}
 
-// driveEntries are the readings of the drive line, its bases and the start-up as
-// entered.
+// driveEntries are the readings of the drive line and its bases as entered, a
+// line per reading with its rounds side by side.
 func (b *book) driveEntries(c towerCell) []page.Block {
-	var list []enteredAt
+	var lines []entryLine
+	var rounds []string
 	for _, key := range b.checkKeys() {
-		if k := c.judged.Check(key); k != nil && !inGroup(groupFan, key) && !readElsewhere(key) {
-			list = append(list, b.entriesOf(k)...)
+		if !inGroup(groupBases, key) && !inGroup(groupDriveLine, key) {
+			continue
+		}
+		cols := b.readingColumns(c, key)
+		lines = append(lines, b.entryLines(key, cols)...)
+		for _, col := range cols {
+			if !slices.Contains(rounds, col.round.Key) {
+				rounds = append(rounds, col.round.Key)
+			}
 		}
 	}
-	if len(list) == 0 {
+	if len(lines) == 0 {
 		return nil
 	}
-	return []page.Block{b.abreast(list)}
+	slices.SortFunc(rounds, func(x, y string) int { return slices.Index(roundOrder, x) - slices.Index(roundOrder, y) })
+	return []page.Block{b.abreast(lines, rounds)}
 }
 
-// readElsewhere tells whether the entries of a check are those of another one.
-func readElsewhere(check string) bool {
-	switch check {
-	case assess.Locking, assess.AmpLoad, assess.TipSpeed:
-		return true
-	}
-	return false
-}
+// roundOrder is the order in which rounds are read.
+var roundOrder = []string{field.AsFound, field.Second, field.Third, field.AsLeft}
 
-// entriesOf are what was entered for a check, round by round.
-func (b *book) entriesOf(k *assess.Check) []enteredAt {
-	var list []enteredAt
-	for i := range k.Rounds {
-		r := &k.Rounds[i]
-		name := join(", ", b.say("check."+k.Key), b.roundWord(r.Key))
-		for _, p := range r.Points {
-			what := name
-			if len(r.Points) > 1 {
-				what = join(", ", name, b.placeName(k.Key, p.Index))
-			}
-			switch {
-			case p.Found:
-				list = append(list, enteredAt{what, b.clean(p.Typed, p.At), p.At})
-			case p.At.Sheet != "":
-				list = append(list, enteredAt{what, b.or(b.clean(p.Reason, p.At), "appendix.blank"), p.At})
+// entryLines are the readings of a check, the first one read again among them.
+func (b *book) entryLines(key string, cols []readingColumn) []entryLine {
+	var out []entryLine
+	points := longest(cols)
+	for _, p := range points {
+		what := b.say("check." + key)
+		if len(points) > 1 {
+			what = join(", ", what, b.placeName(key, p.Index))
+		}
+		line := entryLine{what, map[string]enteredAt{}}
+		for _, col := range cols {
+			if i := slices.IndexFunc(col.round.Points, func(x assess.Point) bool { return x.Index == p.Index }); i >= 0 {
+				line.rounds[col.round.Key] = b.pointEntered(&col.round.Points[i])
 			}
 		}
+		out = append(out, line)
 	}
-	return list
-}
-
-// abreast sets the entries in columns of about the same length, to be read down.
-func (b *book) abreast(list []enteredAt) page.Table {
-	t := page.Table{Summary: b.say("appendix.table"), Head: make([][]page.TableCell, 1)}
-	sheet := list[0].at.Sheet
-	for _, e := range list {
-		if e.at.Sheet != sheet {
-			sheet = ""
+	again := entryLine{join(", ", b.say("check."+key), b.say("readings.again")), map[string]enteredAt{}}
+	for _, col := range cols {
+		if e := col.series.returned(b); e.at.Sheet != "" {
+			again.rounds[col.round.Key] = e
 		}
 	}
+	if len(again.rounds) > 0 {
+		out = append(out, again)
+	}
+	return out
+}
+
+// pointEntered is what stands in the cell of a reading.
+func (b *book) pointEntered(p *assess.Point) enteredAt {
+	switch {
+	case p.Found:
+		return enteredAt{b.clean(p.Typed, p.At), p.At}
+	case p.At.Sheet == "":
+		return enteredAt{}
+	}
+	return enteredAt{b.or(b.clean(p.Reason, p.At), "appendix.blank"), p.At}
+}
+
+// returned is the first reading read again, as entered.
+func (x *block) returned(b *book) enteredAt {
+	switch {
+	case x.length.Set:
+		return enteredAt{typedText(b, x.length.Entry), x.length.At}
+	case x.angle.Set:
+		return enteredAt{typedText(b, x.angle), x.angle.At}
+	case x.slope.Set:
+		return enteredAt{typedText(b, x.slope), x.slope.At}
+	}
+	return enteredAt{}
+}
+
+// entryColumns is how many columns of entries stand side by side.
+const entryColumns = 4
+
+// abreast sets the lines in as many columns as there is room for, to be read down.
+func (b *book) abreast(lines []entryLine, rounds []string) page.Table {
+	columns := max(1, min(3, entryColumns/len(rounds)))
+	sheet := sheetOf(lines)
+	t := page.Table{Summary: b.say("appendix.table"), Head: make([][]page.TableCell, 2)}
 	if sheet != "" {
-		t.Caption = muted(b.say("appendix.sheet", "sheet", b.clean(sheet, list[0].at)))
+		t.Caption = muted(b.say("appendix.sheet", "sheet", b.clean(sheet, field.Ref{})))
 	}
-	for range entriesAbreast {
-		t.Columns = append(t.Columns, page.Column{Width: 2.4}, page.Column{Width: 0.9, Align: page.Right}, page.Column{Width: 0.6})
-		t.Head[0] = append(t.Head[0], b.headRow("appendix.what", "appendix.entered", "appendix.where")...)
+	for range columns {
+		t.Columns = append(t.Columns, page.Column{Width: 2.4})
+		t.Head[0] = append(t.Head[0], headCell("", 0))
+		t.Head[1] = append(t.Head[1], headCell(b.say("appendix.what"), 0))
+		for _, r := range rounds {
+			t.Columns = append(t.Columns, page.Column{Width: 1, Align: page.Right}, page.Column{Width: 0.7})
+			t.Head[0] = append(t.Head[0], headCell(b.say("round."+r), 2))
+			t.Head[1] = append(t.Head[1], b.headRow("appendix.entered", "appendix.where")...)
+		}
 	}
-	length := (len(list) + entriesAbreast - 1) / entriesAbreast
+	length := (len(lines) + columns - 1) / columns
 	for i := range length {
 		var row page.TableRow
-		for col := range entriesAbreast {
-			cells := []page.TableCell{{}, {}, {}}
-			if n := col*length + i; n < len(list) {
-				e := list[n]
-				address := e.at.Cell
-				if sheet == "" {
-					address = e.at.String()
-				}
-				cells = []page.TableCell{rowHead(e.what), textCell(e.entered), {Runs: muted(b.clean(address, e.at))}}
+		for col := range columns {
+			if n := col*length + i; n < len(lines) {
+				row.Cells = append(row.Cells, b.entryLineCells(lines[n], rounds, sheet)...)
+				continue
 			}
-			row.Cells = append(row.Cells, cells...)
+			row.Cells = append(row.Cells, page.TableCell{Span: 1 + 2*len(rounds)})
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+func (b *book) entryLineCells(l entryLine, rounds []string, sheet string) []page.TableCell {
+	out := []page.TableCell{rowHead(l.what)}
+	for _, r := range rounds {
+		e := l.rounds[r]
+		out = append(out, textCell(e.entered), page.TableCell{Runs: muted(b.address(e.at, sheet))})
+	}
+	return out
+}
+
+// address is the cell of an entry, with its sheet where that is not told once.
+func (b *book) address(at field.Ref, sheet string) string {
+	if sheet == at.Sheet {
+		return b.clean(at.Cell, at)
+	}
+	return b.clean(at.String(), at)
+}
+
+// sheetOf is the sheet that all entries stand on, empty where they differ.
+func sheetOf(lines []entryLine) string {
+	sheet := ""
+	for _, l := range lines {
+		for _, e := range l.rounds {
+			switch {
+			case e.at.Sheet == "":
+			case sheet == "":
+				sheet = e.at.Sheet
+			case sheet != e.at.Sheet:
+				return ""
+			}
+		}
+	}
+	return sheet
 }

@@ -26,7 +26,7 @@ func (b *book) fastenersPage(c towerCell) []page.Block {
 		blocks = append(append(blocks, locking...), b.lockingTable(c, l, r))
 		blocks = append(append(blocks, b.itemFindings(l)...), b.itemNotes(r, false, tensionNotes...)...)
 	}
-	return append(blocks, page.Columns{Widths: []float64{54, 46}, Blocks: [][]page.Block{b.pinBlocks(c), b.preStartBlocks(c)}})
+	return append(blocks, halves(b.pinBlocks(c), b.preStartBlocks(c)))
 }
 
 // setAt is the row of the schedule that an item judges; they stand in one
@@ -38,17 +38,12 @@ func setAt(c towerCell, i int) *field.Fasteners {
 	return &field.Fasteners{}
 }
 
-// torqueSize sets the table of nine columns a little smaller than others, in
-// points, so that most sets take two lines.
-const torqueSize = 8
-
 func (b *book) torqueTable(c towerCell, r *assess.Round) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.95}, {Width: 1.1}, {Width: 1.2}, {Width: 1.4}, {Width: 0.7},
-			{Width: 0.8}, {Width: 0.45}, {Width: 1.25}, {Width: 0.85}},
+		Columns: []page.Column{{Width: 1.9}, {Width: 0.95}, {Width: 1.15}, {Width: 1.35}, {Width: 0.65},
+			{Width: 0.8}, {Width: 0.45}, {Width: 1.6}, {Width: 0.85}},
 		Head: [][]page.TableCell{b.headRow("fasteners.set", "fasteners.first", "fasteners.final", "fasteners.required",
 			"fasteners.clicks", "fasteners.done", "fasteners.tool", "fasteners.when", "cell.verdict")},
-		Size:    torqueSize,
 		Summary: b.say("fasteners.table"),
 	}
 	for i := range r.Items {
@@ -94,7 +89,7 @@ func (b *book) lockingTable(c towerCell, l, torque *assess.Round) page.Table {
 	info := headCell(b.say("fasteners.information"), len(tensionResults))
 	info.Align = &centered
 	t := page.Table{
-		Columns: []page.Column{{Width: 2}, {Width: 1.25}, {Width: 1.65}, {Width: 0.8},
+		Columns: []page.Column{{Width: 2}, {Width: 1.4}, {Width: 1.65}, {Width: 0.8},
 			{Width: 0.95, Align: page.Right}, {Width: 0.85, Align: page.Right}, {Width: 0.8, Align: page.Right},
 			{Width: 0.7, Align: page.Right}, {Width: 0.6, Align: page.Right}},
 		Head:    [][]page.TableCell{{headCell("", 4), info}, low},
@@ -141,7 +136,7 @@ func (b *book) pinBlocks(c towerCell) []page.Block {
 		return blocks
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 2}, {Width: 0.65}, {Width: 0.65}, {Width: 0.65}, {Width: 0.65}, {Width: 0.9}, {Width: 1}},
+		Columns: []page.Column{{Width: 1.9}, {Width: 0.6}, {Width: 0.6}, {Width: 0.6}, {Width: 0.6}, {Width: 0.8}, {Fit: true}},
 		Head: [][]page.TableCell{b.headRow("pins.where", "pins.count", "pins.hole", "pins.above", "pins.below",
 			"pins.difference", "cell.verdict")},
 		Summary: b.say("pins.table"),
@@ -189,7 +184,7 @@ func (b *book) preStartBlocks(c towerCell) []page.Block {
 		return blocks
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.6}, {Width: 1.7}, {Width: 0.9}},
+		Columns: []page.Column{{Width: 1.2}, {Width: 1}, {Fit: true}},
 		Head:    [][]page.TableCell{b.headRow("prestart.line", "prestart.who", "cell.verdict")},
 		Summary: b.say("prestart.table"),
 	}

@@ -45,9 +45,17 @@ func groupColumns(checks [][]readingColumn, most int, width func([]readingColumn
 	return out
 }
 
-// rounds and width are how much a check takes up: its rounds, or the columns
-// that those need in a table of readings.
-func rounds(cols []readingColumn) int { return len(cols) }
+// entryWidth and width are how much a check takes up: the pairs of an entry and
+// its cell, or the columns of a table of readings.
+func entryWidth(cols []readingColumn) int {
+	n := len(cols)
+	for i := range cols {
+		if cols[i].series.marked {
+			n++
+		}
+	}
+	return n
+}
 
 func width(cols []readingColumn) int {
 	n := 0

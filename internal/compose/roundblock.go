@@ -75,7 +75,7 @@ func (b *book) tooWide(c towerCell, key string) bool {
 func (b *book) flatTable(c towerCell, k *assess.Check, cols []readingColumn) page.Table {
 	t := page.Table{
 		Columns: []page.Column{{Fit: true}},
-		Head:    [][]page.TableCell{{headCell(b.say("cell.round"), 0)}},
+		Head:    [][]page.TableCell{{headCell(b.say("readings.found"), 0)}},
 		Summary: b.say("results.table", "check", b.say("check."+k.Key)),
 	}
 	for _, col := range cols {
@@ -83,6 +83,7 @@ func (b *book) flatTable(c towerCell, k *assess.Check, cols []readingColumn) pag
 		if col.standing {
 			name.Runs = bold(name.Runs[0].Text)
 		}
+		name.Runs = append(append(name.Runs, page.Run{Text: "\u2002"}), b.countRuns(col)...)
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{name}})
 	}
 	add := func(head string, cells []page.TableCell) {
@@ -109,7 +110,6 @@ func (b *book) flatTable(c towerCell, k *assess.Check, cols []readingColumn) pag
 			add(head, row.Cells[1:])
 		}
 	}
-	add(b.say("readings.found"), each(cols, b.countCell))
 	return t
 }
 
@@ -124,12 +124,16 @@ func each(cols []readingColumn, cell func(readingColumn) page.TableCell) []page.
 	return out
 }
 
-// countCell is how many readings of a round there are of those asked for.
-func (b *book) countCell(col readingColumn) page.TableCell {
+// countRuns is how many readings of a round there are of those asked for.
+func (b *book) countRuns(col readingColumn) []page.Run {
 	id := data.RoundID(col.cell, col.check, col.round.Key)
-	return cell(b.value(data.Under(id, "found"), strconv.Itoa(col.round.Found)),
-		page.Run{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted},
-		b.value(data.Under(id, "expected"), strconv.Itoa(col.round.Expected)))
+	runs := []page.Run{b.value(data.Under(id, "found"), strconv.Itoa(col.round.Found)),
+		{Text: unbroken(" " + b.say("cell.ofword") + " ")},
+		b.value(data.Under(id, "expected"), strconv.Itoa(col.round.Expected))}
+	for i := range runs {
+		runs[i].Face = page.Muted
+	}
+	return runs
 }
 
 // roundTable prints the readings as they were read, then the results.

@@ -32,18 +32,17 @@ type readPart struct {
 func (b *book) roundsTable(c towerCell) page.Table {
 	t := page.Table{
 		Columns: b.roundColumns(),
-		Head: [][]page.TableCell{b.headRow("cell.round", "cell.read", "cell.when", "cell.who",
-			"cell.conditions", "cell.final", "cell.witness")},
+		Head:    [][]page.TableCell{b.headRow("cell.round", "cell.read", "cell.when", "cell.conditions")},
 		Summary: b.say("cell.roundstable"),
 	}
 	return rows(b, t, b.roundLines(c), func(l roundLine) []string {
-		return []string{l.round, b.readText(c, l), l.day, l.who, l.conditions, l.final, l.witness}
+		return []string{l.round, b.readText(c, l), join(", ", l.day, l.who), join("; ", l.conditions, l.final, l.witness)}
 	})
 }
 
 // roundColumns give the more room to what was read the more there was to read.
 func (b *book) roundColumns() []page.Column {
-	return []page.Column{{Width: 0.7}, {Width: 3.7}, {Width: 0.95}, {Width: 1}, {Width: 1.7}, {Width: 1}, {Width: 0.7}}
+	return []page.Column{{Width: 0.7}, {Width: 4.4}, {Width: 1.7}, {Width: 3}}
 }
 
 // roundLines are the lines of all rounds, in order.
@@ -139,7 +138,7 @@ func (b *book) headOf(r *assess.Round) roundHead {
 		who:        who,
 		conditions: b.conditions(h),
 		final:      b.finalTorque(h),
-		witness:    b.text(h.Witness),
+		witness:    b.wordFor("cell.witness", b.text(h.Witness)),
 	}
 }
 

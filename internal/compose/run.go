@@ -30,7 +30,7 @@ func linked(runs []page.Run, anchor string) []page.Run {
 }
 
 // smallSize is for lines that belong to a table or a figure, in points.
-const smallSize = 8.5
+const smallSize = 8.25
 
 // cell, head and rowHead are table cells.
 func cell(runs ...page.Run) page.TableCell { return page.TableCell{Runs: runs} }

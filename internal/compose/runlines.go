@@ -23,6 +23,7 @@ type runLine struct {
 	result  string                             // name of the result; "deciding" for what is held against the limit
 	verdict bool                               // the line holds the verdict of the check
 	words   func(*book, *field.StartUp) string // typed, in words of ours: has no path
+	wide    bool
 }
 
 func quantityLine(label, entry string, get func(*field.StartUp) field.Quantity) runLine {
@@ -51,7 +52,7 @@ func runParts() []runPart {
 
 func conditionLines() []runLine {
 	return []runLine{
-		{label: "startup.date", words: func(b *book, s *field.StartUp) string {
+		{label: "startup.date", wide: true, words: func(b *book, s *field.StartUp) string {
 			return join(", ", join(" ", typedDay(s.Date), typedTime(s.Time)), b.text(s.By))
 		}},
 		quantityLine("startup.air", "airTemperature", func(s *field.StartUp) field.Quantity { return s.AirTemperature }),

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -51,7 +52,10 @@ func (b *book) runTable(c towerCell, lines []runLine, name string) (page.Table, 
 			continue
 		}
 		width := 1.0
-		if line.verdict {
+		switch {
+		case line.wide:
+			width = whenWidth
+		case line.verdict:
 			width = verdictWidth
 		}
 		t.Columns = append(t.Columns, page.Column{Width: width})
@@ -60,11 +64,18 @@ func (b *book) runTable(c towerCell, lines []runLine, name string) (page.Table, 
 			t.Rows[i].Cells = append(t.Rows[i].Cells, cells[i])
 		}
 	}
+	t.Rows = slices.DeleteFunc(t.Rows, func(r page.TableRow) bool {
+		return !slices.ContainsFunc(r.Cells[1:], func(x page.TableCell) bool { return len(x.Runs) > 0 })
+	})
 	return t, len(t.Columns) > 1
 }
 
-// verdictWidth is the width of a column that holds a verdict beside its value.
-const verdictWidth = 1.7
+// verdictWidth is the width of a column that holds a verdict beside its value,
+// whenWidth of one with a day, an hour and a name.
+const (
+	verdictWidth = 1.7
+	whenWidth    = 2.2
+)
 
 // partVerdicts are checks that nothing was recorded of.
 func (b *book) partVerdicts(c towerCell, checks []string) []page.Block {
@@ -161,7 +172,7 @@ func (b *book) decidingRuns(c towerCell, k *assess.Check, r *assess.Round) []pag
 // partNotes are the limits of the checks, and what is to be said of them;
 // what is said of several checks stands once.
 func (b *book) partNotes(c towerCell, checks []string) []page.Block {
-	list := page.List{Tone: page.Quiet, Items: b.partLimits(c, checks)}
+	lines := b.partLimits(c, checks)
 	var texts []string
 	of := map[string][]string{}
 	for _, key := range checks {
@@ -177,12 +188,12 @@ func (b *book) partNotes(c towerCell, checks []string) []page.Block {
 		}
 	}
 	for _, t := range texts {
-		list.Items = append(list.Items, plain(b.say("grouping.check", "check", join("; ", of[t]...), "text", t)))
+		lines = append(lines, muted(b.say("grouping.check", "check", join("; ", of[t]...), "text", t)))
 	}
-	if len(list.Items) == 0 {
+	if len(lines) == 0 {
 		return nil
 	}
-	return []page.Block{list}
+	return []page.Block{page.Paragraph{Runs: then(" · ", lines...), Size: smallSize}}
 }
 
 // partLimits are the limits of several checks; those of one source share a line.

@@ -122,3 +122,6 @@ func tablesOf(b page.Block, out *[]page.Table) {
 		}
 	}
 }
+
+// bookOf is a book of one section.
+func bookOf(s page.Section) page.Book { return page.Book{Sections: []page.Section{s}} }

@@ -105,6 +105,7 @@ func (t *text) strips(col column, align Align) []strip {
 	for i := range t.lines {
 		st := &out[i]
 		st.h = t.lead
+		st.inner = i > 0
 		t.put(&st.layer, i, aligned(align, col.x, col.w, t.lines[i].w), 0)
 		if i+1 < n && (i == 0 || i == n-2) {
 			st.bond = bondPair

@@ -36,6 +36,13 @@ func (f *flow) turn() {
 
 // run places all strips.
 func (f *flow) run(strips []strip) error {
+	err := f.each(strips)
+	f.cur.close()
+	return err
+}
+
+// each places strips group by group.
+func (f *flow) each(strips []strip) error {
 	for len(strips) > 0 {
 		n := bonded(strips, bondPanel)
 		if strips[0].breaks && !f.cur.empty {
@@ -46,7 +53,6 @@ func (f *flow) run(strips []strip) error {
 		}
 		strips = strips[n:]
 	}
-	f.cur.close()
 	return nil
 }
 
@@ -67,6 +73,8 @@ func (f *flow) place(group []strip, b bond) error {
 	case f.need(group, f.cur.empty) <= f.room(f.cur.empty, group):
 		f.putAll(group)
 		return nil
+	case partable(group):
+		return f.each(partAll(group))
 	case !f.cur.empty && f.need(group, true) <= f.room(true, group):
 		f.turn()
 		f.putAll(group)
@@ -102,6 +110,9 @@ func (f *flow) need(group []strip, fresh bool) mp {
 // repeated is the height of the heads to repeat above a strip that starts a
 // page.
 func repeated(st *strip) mp {
+	if st.headsHeight > 0 {
+		return st.headsHeight
+	}
 	if st.table == nil || st.row == nil {
 		return 0
 	}
@@ -136,7 +147,11 @@ func (f *flow) put(st *strip) {
 		if st.goesOn() {
 			f.y += inset
 		}
-		if repeated(st) > 0 {
+		for i := range st.heads {
+			f.cur.put(&st.heads[i], f.y+st.heads[i].above)
+		}
+		f.y += st.headsHeight
+		if repeated(st) > 0 && st.table != nil {
 			for i := range st.table.heads {
 				h := &st.table.heads[i]
 				h.frames = st.frames
@@ -154,8 +169,8 @@ func (f *flow) put(st *strip) {
 
 // tally counts a row that has been placed to its end.
 func (st *strip) tally(counts []Count) {
-	if st.row != nil && st.ends {
-		counts[st.table.count].Placed++
+	for _, t := range st.rows() {
+		counts[t.count].Placed++
 	}
 }
 

@@ -45,8 +45,9 @@ func (b *builder) panel(col column, owner *node, p Panel) (built, error) {
 	})
 }
 
-// columns sets blocks side by side in one strip. Where every column is one
-// panel, all become as high as the highest.
+// columns sets blocks side by side. They can be parted where no column has
+// anything across the line. Where every column is one panel, all become as high
+// as the highest.
 func (b *builder) columns(col column, owner *node, c Columns) (built, error) {
 	if len(c.Widths) != len(c.Blocks) || len(c.Blocks) == 0 {
 		return built{}, fmt.Errorf("section %s: %d column widths for %d columns", b.key, len(c.Widths), len(c.Blocks))
@@ -64,7 +65,7 @@ func (b *builder) columns(col column, owner *node, c Columns) (built, error) {
 	}
 	stacks := make([][]strip, len(c.Blocks))
 	var out built
-	var st strip
+	var h mp
 	x := col.x
 	for i, blocks := range c.Blocks {
 		got, err := b.blocks(column{x, widths[i]}, owner, blocks)
@@ -80,20 +81,22 @@ func (b *builder) columns(col column, owner *node, c Columns) (built, error) {
 			got.strips[0].above = 0
 		}
 		stacks[i] = got.strips
-		st.h = max(st.h, stackHeight(got.strips))
+		h = max(h, stackHeight(got.strips))
 		out.above, out.below = max(out.above, got.above), max(out.below, got.below)
 		x += widths[i] + gap
 	}
+	st := strip{h: h, stacks: stacks}
 	for _, s := range stacks {
-		b.stack(&st.layer, s, st.h)
+		st.tables = append(st.tables, stack(&st.layer, s, h)...)
 	}
 	out.strips = []strip{st}
 	return out, nil
 }
 
 // stack puts strips under each other on a layer. A stack that is one panel from
-// top to bottom is stretched to the height h.
-func (b *builder) stack(l *layer, strips []strip, h mp) {
+// top to bottom is stretched to the height h. The tables whose rows end in it are
+// returned, one for each row.
+func stack(l *layer, strips []strip, h mp) (rows []*tableRun) {
 	sh := newSheet()
 	var y mp
 	for i := range strips {
@@ -101,13 +104,14 @@ func (b *builder) stack(l *layer, strips []strip, h mp) {
 		y += st.above
 		sh.put(st, y)
 		y += st.h
-		st.tally(b.counts)
+		rows = append(rows, st.rows()...)
 	}
 	if len(sh.open) > 0 && sh.open[0].top == 0 && sh.open[0].bottom == y {
 		sh.open[0].bottom = max(y, h)
 	}
 	sh.close()
 	l.add(&sh.layer, 0)
+	return rows
 }
 
 // split divides a width by shares; what rounding leaves goes to the last.

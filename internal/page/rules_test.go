@@ -9,7 +9,7 @@ import (
 )
 
 // rowHeight is the height of a one-line table row at the table size.
-const rowHeight = 11_250 + 2*cellPadY
+const rowHeight = 10_500 + 2*cellPadY
 
 const twoLines = "This paragraph is here to keep the title company; it fills one line of the column to its very end and goes on to a second one."
 
@@ -218,14 +218,35 @@ func TestNothingVanishes(t *testing.T) {
 		huge.Head = append(huge.Head, []TableCell{cell(run("head")), cell(run("other"))})
 	}
 	for name, b := range map[string]Book{
-		"heads higher than a page":   oneSection(huge),
-		"figure higher than a page":  oneSection(Picture{Figure: testFigure{100, 700}, Alt: "x"}),
-		"columns higher than a page": oneSection(Columns{Widths: []float64{1}, Blocks: [][]Block{{rowsOf(60)}}}),
-		"a column too narrow":        oneSection(Columns{Widths: []float64{1, 1000}, Blocks: [][]Block{{words("x")}, {words("y")}}, Gap: 1}),
+		"heads higher than a page":  oneSection(huge),
+		"figure higher than a page": oneSection(Picture{Figure: testFigure{100, 700}, Alt: "x"}),
+		"columns higher than a page": oneSection(Columns{Widths: []float64{1, 1}, Blocks: [][]Block{
+			{Panel{Blocks: []Block{rowsOf(60)}}}, {words("x")}}}),
+		"a column too narrow": oneSection(Columns{Widths: []float64{1, 1000}, Blocks: [][]Block{{words("x")}, {words("y")}}, Gap: 1}),
 	} {
 		if _, err := Place(b, metrics(t)); !errors.Is(err, ErrNoRoom) {
 			t.Errorf("%s: %v, expected no room", name, err)
 		}
+	}
+}
+
+// TestColumnsPartWhereNothingIsCut: tables side by side go on on the next page
+// under their heads where their rows end at one height; where no height is free
+// in both, they stay whole.
+func TestColumnsPartWhereNothingIsCut(t *testing.T) {
+	two := Columns{Widths: []float64{1, 1}, Blocks: [][]Block{{rowsOf(60)}, {rowsOf(70)}}}
+	p := place(t, oneSection(two))
+	if p.Pages() != 2 || p.Counts[0].Placed != 60 || p.Counts[1].Placed != 70 {
+		t.Fatalf("%d pages, %+v", p.Pages(), p.Counts)
+	}
+	if got := p.onPage(1); !strings.HasPrefix(got, "head|other|head|other|row ") {
+		t.Errorf("second page %q, expected the heads of both tables", got)
+	}
+	uneven := rowsOf(10)
+	uneven.Size = 9.25
+	p = place(t, oneSection(filler(100_000), Columns{Widths: []float64{1, 1}, Blocks: [][]Block{{uneven}, {rowsOf(10)}}}))
+	if got := p.onPage(0); strings.Contains(got, "row") {
+		t.Errorf("rows of different heights were parted: %q", got)
 	}
 }
 

@@ -26,6 +26,22 @@ type strip struct {
 	table  *tableRun
 	row    *rowBox // a body row, to be split if higher than a page
 	ends   bool    // the last strip of its row
+	inner  bool    // a further line of one text
+	// Of columns side by side: what stands in each, to be parted if need be; the
+	// tables whose rows end in the strip, one for each row; heads to repeat, each as
+	// far below the top as its above says, and their height.
+	stacks      [][]strip
+	tables      []*tableRun
+	heads       []strip
+	headsHeight mp
+}
+
+// rows are the tables whose rows end in the strip, one for each row.
+func (st *strip) rows() []*tableRun {
+	if st.row != nil && st.ends {
+		return []*tableRun{st.table}
+	}
+	return st.tables
 }
 
 // frame is a panel's ground and border, drawn around its strips on each page.

@@ -21,7 +21,7 @@ const (
 // Type sizes and the distance of their base lines.
 const (
 	textSize  mp = 9_500
-	tableSize mp = 8_500
+	tableSize mp = 8_000
 	smallSize mp = 7_500
 )
 
@@ -150,7 +150,7 @@ func headingStyle(level int) headStyle {
 const (
 	paraGap  mp = 6_000
 	itemGap  mp = 2_500
-	tableGap mp = 11_000
+	tableGap mp = 9_000
 	panelGap mp = 8_000
 	panelPad mp = 7_000
 )

@@ -18,7 +18,7 @@ type Count struct {
 // Inner distances of table cells.
 const (
 	cellPadX mp = 4_500
-	cellPadY mp = 2_100
+	cellPadY mp = 1_700
 )
 
 // grid is a table being built: where its columns stand.
