@@ -112,12 +112,38 @@ func (w *Words) Say(key string, pairs ...string) string {
 	if !ok {
 		return "[" + key + "]"
 	}
-	if len(pairs) == 0 {
+	return fill(phrase, pairs)
+}
+
+// fill puts values in the places of a phrase, in one pass: what a value holds
+// is not filled again. A place that no pair names stays as it is.
+func fill(phrase string, pairs []string) string {
+	next := strings.IndexByte(phrase, '{')
+	if len(pairs) == 0 || next < 0 {
 		return phrase
 	}
-	old := make([]string, 0, len(pairs))
-	for i := 0; i+1 < len(pairs); i += 2 {
-		old = append(old, "{"+pairs[i]+"}", pairs[i+1])
+	var out strings.Builder
+	for ; next >= 0; next = strings.IndexByte(phrase, '{') {
+		out.WriteString(phrase[:next])
+		phrase = phrase[next:]
+		end := strings.IndexByte(phrase, '}') + 1
+		value, known := named(pairs, phrase[1:max(end-1, 1)])
+		if !known {
+			value, end = "{", 1
+		}
+		out.WriteString(value)
+		phrase = phrase[end:]
 	}
-	return strings.NewReplacer(old...).Replace(phrase)
+	out.WriteString(phrase)
+	return out.String()
+}
+
+// named finds the value that follows a name.
+func named(pairs []string, name string) (string, bool) {
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if pairs[i] == name {
+			return pairs[i+1], true
+		}
+	}
+	return "", false
 }

@@ -2,6 +2,7 @@ package compose
 
 import (
 	"slices"
+	"sync"
 
 	"asleft/internal/assess"
 )
@@ -23,8 +24,10 @@ const (
 )
 
 // allGroups are the parts of the whole job in the order in which they are
-// printed: that of the work.
-func allGroups() []checkGroup {
+// printed: that of the work. They are for reading only.
+func allGroups() []checkGroup { return groups() }
+
+var groups = sync.OnceValue(func() []checkGroup {
 	return []checkGroup{
 		{groupBases, []string{assess.GearLevel, assess.MotorLevel, assess.CylinderPlumb, assess.CylinderRound,
 			assess.SoftFootGear, assess.SoftFootMotor}},
@@ -34,7 +37,7 @@ func allGroups() []checkGroup {
 		{groupPreStart, []string{assess.PreStart}},
 		{groupStartUp, assess.StartUpChecks()},
 	}
-}
+})
 
 // checkKeys are all checks as printed.
 func (b *book) checkKeys() []string {

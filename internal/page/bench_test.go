@@ -37,7 +37,7 @@ func BenchmarkPlace(b *testing.B) {
 func BenchmarkEmit(b *testing.B) {
 	for _, pages := range []int{40, 400} {
 		b.Run(fmt.Sprint(pages), func(b *testing.B) {
-			p := place(b, tableBook(pages))
+			p := placed(b, tableBook(pages))
 			b.ReportAllocs()
 			b.ReportMetric(float64(p.Pages()), "pages")
 			for b.Loop() {
@@ -65,7 +65,7 @@ func TestThousandPages(t *testing.T) {
 	spend := func(pages int) (time.Duration, int) {
 		book := tableBook(pages)
 		start := time.Now()
-		p := place(t, book)
+		p := placed(t, book)
 		if _, _, err := Emit(p); err != nil {
 			t.Fatal(err)
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	"asleft/fonts"
 	"asleft/internal/archive"
@@ -23,11 +24,17 @@ type emitter struct {
 
 // Emit draws a placed book and tells what was drawn. The file is complete but
 // for what the finishing pass adds. Same book, same bytes.
-func Emit(p *Placed) ([]byte, archive.Document, error) {
+func Emit(p *Placed) ([]byte, archive.Document, error) { return emit(p, false) }
+
+// emit is Emit; with release, each page lets its boxes go when it is drawn.
+func emit(p *Placed, release bool) ([]byte, archive.Document, error) {
 	e := newEmitter(p)
 	for i := range p.pages {
 		if err := e.page(i); err != nil {
 			return nil, archive.Document{}, err
+		}
+		if release {
+			p.pages[i] = placedPage{}
 		}
 	}
 	raw, err := e.w.bytes()
@@ -211,17 +218,20 @@ func (e *emitter) nest(marked []int) []archive.Bookmark {
 	return out
 }
 
-// Write places a book, draws it and finishes it for the archive.
+// Write places a book, draws it and finishes it for the archive. What one step
+// has taken over, the one before lets go of: of a great book only one form is
+// in memory as a whole, unless the caller keeps its own.
 func Write(b Book) ([]byte, error) {
 	m, err := NewMetrics()
 	if err != nil {
 		return nil, err
 	}
-	p, err := Place(b, m)
+	b.Sections = slices.Clone(b.Sections)
+	p, err := place(b, m, true)
 	if err != nil {
 		return nil, err
 	}
-	raw, doc, err := Emit(p)
+	raw, doc, err := emit(p, true)
 	if err != nil {
 		return nil, fmt.Errorf("draw pages: %w", err)
 	}

@@ -242,7 +242,7 @@ func gather(b *Book) []Run {
 
 func TestMarks(t *testing.T) {
 	b := testBook()
-	raw, doc, err := Emit(place(t, b))
+	raw, doc, err := Emit(placed(t, b))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -267,7 +267,7 @@ func TestSameBytes(t *testing.T) {
 			t.Errorf("other bytes on %d processors", n)
 		}
 	}
-	p := place(t, testBook())
+	p := placed(t, testBook())
 	before := p.Dump()
 	for range 2 {
 		if _, _, err := Emit(p); err != nil {
@@ -280,7 +280,7 @@ func TestSameBytes(t *testing.T) {
 }
 
 func TestOutline(t *testing.T) {
-	_, doc, err := Emit(place(t, testBook()))
+	_, doc, err := Emit(placed(t, testBook()))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -300,7 +300,7 @@ func TestOutline(t *testing.T) {
 // TestColorsAreRGB: no gray or process color, which another output intent would
 // be needed for; and no color state that the page writer keeps to itself.
 func TestColorsAreRGB(t *testing.T) {
-	raw, _, err := Emit(place(t, testBook()))
+	raw, _, err := Emit(placed(t, testBook()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -72,7 +72,7 @@ func TestRendered(t *testing.T) {
 		t.Errorf("pdftoppm: %s", out)
 	}
 	pages, err := filepath.Glob(filepath.Join(dir, "page-*.png"))
-	if err != nil || len(pages) != place(t, testBook()).Pages() {
+	if err != nil || len(pages) != placed(t, testBook()).Pages() {
 		t.Errorf("%d pages rendered, %v", len(pages), err)
 	}
 	out := tool(t, "mutool", "draw", "-q", "-r", "40", "-o", filepath.Join(dir, "m-%d.png"), file)

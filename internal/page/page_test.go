@@ -21,7 +21,7 @@ func metrics(t testing.TB) *Metrics {
 	return m
 }
 
-func place(t testing.TB, b Book) *Placed {
+func placed(t testing.TB, b Book) *Placed {
 	t.Helper()
 	p, err := Place(b, metrics(t))
 	if err != nil {
@@ -33,7 +33,7 @@ func place(t testing.TB, b Book) *Placed {
 // TestGolden compares the placed boxes of a book with every kind of block with
 // what was looked at on paper.
 func TestGolden(t *testing.T) {
-	p := place(t, testBook())
+	p := placed(t, testBook())
 	got := p.Dump()
 	file := filepath.Join("testdata", "book.txt")
 	if *update {

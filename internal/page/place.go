@@ -63,7 +63,11 @@ type laid struct {
 // are [TextError] for text that cannot be printed, wrapped [ErrNoRoom] for what
 // is too large for a page, [RowError] if a table row were lost, and plain ones
 // for a book that contradicts itself; all name the section.
-func Place(b Book, m *Metrics) (*Placed, error) {
+func Place(b Book, m *Metrics) (*Placed, error) { return place(b, m, false) }
+
+// place is Place; with release, each section lets its blocks go when it is
+// placed.
+func place(b Book, m *Metrics, release bool) (*Placed, error) {
 	if err := b.check(); err != nil {
 		return nil, err
 	}
@@ -72,7 +76,7 @@ func Place(b Book, m *Metrics) (*Placed, error) {
 		return nil, err
 	}
 	p := &Placed{book: &b, metrics: m, index: x, goals: make([]goal, len(x.entries))}
-	for i, l := range layAll(&b, m, x) {
+	for i, l := range layAll(&b, m, x, release) {
 		if l.err != nil {
 			return nil, l.err
 		}
@@ -116,7 +120,7 @@ func (b *Book) check() error {
 }
 
 // layAll places the sections, on all processors: none needs another.
-func layAll(b *Book, m *Metrics, x *index) []laid {
+func layAll(b *Book, m *Metrics, x *index, release bool) []laid {
 	out := make([]laid, len(b.Sections))
 	next := make(chan int)
 	var wg sync.WaitGroup
@@ -126,6 +130,9 @@ func layAll(b *Book, m *Metrics, x *index) []laid {
 			defer wg.Done()
 			for i := range next {
 				out[i] = lay(b, i, m, x)
+				if release {
+					b.Sections[i].Blocks = nil
+				}
 			}
 		}()
 	}

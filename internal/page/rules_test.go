@@ -69,7 +69,7 @@ func TestTableJustFits(t *testing.T) {
 		{"a thousandth of a point less", need - 1, rows, 2},
 		{"one more row", need, rows + 1, 2},
 	} {
-		p := place(t, oneSection(filler(c.room), rowsOf(c.rows)))
+		p := placed(t, oneSection(filler(c.room), rowsOf(c.rows)))
 		if p.Pages() != c.pages {
 			t.Errorf("%s: %d pages, expected %d", c.name, p.Pages(), c.pages)
 		}
@@ -98,7 +98,7 @@ func TestHeadingStaysWithTwoRows(t *testing.T) {
 		room mp
 		last string
 	}{{need + above, "row 1.|x"}, {need + above - 1, "|one."}} {
-		p := place(t, oneSection(filler(c.room), head, rowsOf(9)))
+		p := placed(t, oneSection(filler(c.room), head, rowsOf(9)))
 		if got := p.onPage(0); !strings.HasSuffix(got, c.last) {
 			t.Errorf("room %v: first page ends %q, expected %q", c.room, got, c.last)
 		}
@@ -111,7 +111,7 @@ func TestHeadingStaysWithTwoLines(t *testing.T) {
 	hs := headingStyle(2)
 	above := hs.above - paraGap
 	for n := mp(0); n < 4; n++ {
-		p := place(t, oneSection(filler(hs.lead+hs.below+above+n*lead), Heading{Level: 2, Runs: runs(run("Readings"))}, words(long)))
+		p := placed(t, oneSection(filler(hs.lead+hs.below+above+n*lead), Heading{Level: 2, Runs: runs(run("Readings"))}, words(long)))
 		var lines int
 		for _, k := range p.pages[0].ink {
 			if strings.HasPrefix(k.text, "word") || strings.HasPrefix(k.text, "and") {
@@ -132,7 +132,7 @@ func TestHeadingStaysWithTwoLines(t *testing.T) {
 }
 
 func TestHeadingWithOneLineTakesMore(t *testing.T) {
-	p := place(t, oneSection(filler(90_000), Heading{Level: 2, Runs: runs(run("Readings"))}, words("One line."), rowsOf(9)))
+	p := placed(t, oneSection(filler(90_000), Heading{Level: 2, Runs: runs(run("Readings"))}, words("One line."), rowsOf(9)))
 	if !strings.Contains(p.onPage(0), "row 1.") && strings.Contains(p.onPage(0), "Readings") {
 		t.Errorf("the heading stands with one line only: %q", p.onPage(0))
 	}
@@ -142,12 +142,12 @@ func TestNoWidow(t *testing.T) {
 	// Five lines with room for four: three stay and two go.
 	lead := set(running, textSize).lead
 	text := strings.Repeat("abcdefghij ", 45)
-	whole := place(t, oneSection(words(text)))
+	whole := placed(t, oneSection(words(text)))
 	n := len(whole.pages[0].ink) - 3
 	if n < 5 {
 		t.Fatalf("%d lines, expected five or more", n)
 	}
-	p := place(t, oneSection(filler(mp(n-1)*lead), words(text)))
+	p := placed(t, oneSection(filler(mp(n-1)*lead), words(text)))
 	if got := len(p.pages[1].ink); got != 2 {
 		t.Errorf("%d lines on the second page, expected 2", got)
 	}
@@ -167,7 +167,7 @@ func TestTallRow(t *testing.T) {
 	// Under its head a page has room for n lines.
 	n := int((bodyHeight() - rowHeight - 2*cellPadY) / 11_250)
 	for _, c := range []struct{ lines, pages int }{{n, 2}, {n + 1, 3}, {3 * n, 5}} {
-		p := place(t, oneSection(narrow(tall(1), tall(1), tall(c.lines), tall(1), tall(1))))
+		p := placed(t, oneSection(narrow(tall(1), tall(1), tall(c.lines), tall(1), tall(1))))
 		all := ""
 		for i := range p.pages {
 			all += p.onPage(i)
@@ -196,7 +196,7 @@ func TestTallRowKeepsValues(t *testing.T) {
 		cell(run(text(n-10)+" "), value("v", text(25))),
 		cell(run(text(n-20)+" "), value("w", text(30))),
 	}}
-	p := place(t, oneSection(narrow(row)))
+	p := placed(t, oneSection(narrow(row)))
 	if p.Pages() < 2 {
 		t.Fatalf("%d pages: the row is not parted", p.Pages())
 	}
@@ -252,11 +252,11 @@ func TestColumnsPartWhereNothingIsCut(t *testing.T) {
 
 func TestPanelSplitsOnlyWhenHigherThanPage(t *testing.T) {
 	small := Panel{Tone: Warn, Blocks: []Block{rowsOf(10)}}
-	p := place(t, oneSection(filler(100_000), small))
+	p := placed(t, oneSection(filler(100_000), small))
 	if got := p.onPage(0); !strings.HasSuffix(got, "|one.") {
 		t.Errorf("a panel that fits on a page was parted: %q", got)
 	}
-	p = place(t, oneSection(Panel{Tone: Warn, Blocks: []Block{rowsOf(100)}}))
+	p = placed(t, oneSection(Panel{Tone: Warn, Blocks: []Block{rowsOf(100)}}))
 	if p.Pages() < 3 || p.Counts[0].Placed != 100 {
 		t.Errorf("%d pages, %d rows", p.Pages(), p.Counts[0].Placed)
 	}
@@ -305,7 +305,7 @@ func TestRefused(t *testing.T) {
 }
 
 func TestContents(t *testing.T) {
-	p := place(t, testBook())
+	p := placed(t, testBook())
 	got := strings.Split(p.onPage(1), "|")
 	// The numbers were read off the placed pages by eye.
 	for entry, number := range map[string]string{"Summary ": "1", "Contents ": "2", "Cell 3 — outside ": "3", "Tip clearance ": "3", "Legend ": "5", "Sign-off ": "6"} {

@@ -132,7 +132,7 @@ func TestDecimalColumn(t *testing.T) {
 	for _, s := range texts {
 		table.Rows = append(table.Rows, TableRow{Cells: []TableCell{cell(run(s))}})
 	}
-	p := place(t, oneSection(table))
+	p := placed(t, oneSection(table))
 	m := metrics(t)
 	var axis mp
 	for i, k := range p.pages[0].ink[3:] {
@@ -158,7 +158,7 @@ func TestLongFurnitureIsCut(t *testing.T) {
 	b := oneSection()
 	b.Draft = "NOT READY"
 	b.Sections[0].Head = Head{Left: strings.Repeat("A very long plant name, ", 20), Right: "Document 1"}
-	p := place(t, b)
+	p := placed(t, b)
 	ink := p.pages[0].head.ink
 	left, right := ink[1], ink[len(ink)-1]
 	if !strings.HasSuffix(left.text, ellipsis) || left.x+left.w > right.x || right.text != "Document 1" {

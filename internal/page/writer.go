@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strconv"
@@ -201,13 +200,26 @@ func (w *writer) outlined(inks []ink) {
 	}
 }
 
-// bytes is the finished file.
+// bytes is the finished file. The library hands its own buffer over, which it
+// then has done with, so that is kept: it may be hundreds of megabytes.
 func (w *writer) bytes() ([]byte, error) {
-	var out bytes.Buffer
+	var out pieces
 	if err := w.pdf.Output(&out); err != nil {
 		return nil, fmt.Errorf("page writer: %w", err)
 	}
-	return out.Bytes(), nil
+	return out, nil
+}
+
+// pieces joins what is written; a single piece is not copied.
+type pieces []byte
+
+func (p *pieces) Write(b []byte) (int, error) {
+	if *p == nil {
+		*p = b[:len(b):len(b)]
+	} else {
+		*p = append(*p, b...)
+	}
+	return len(b), nil
 }
 
 // fonts tells the embedded faces by the names that fpdf gave them.

@@ -245,11 +245,13 @@ func cellPrefix(number int) string { return fmt.Sprintf("c%02d_", number) }
 
 // cellOf is the number of the cell that a defined name belongs to.
 func cellOf(name string) (number int, ok bool) {
-	if len(name) < 5 || name[0] != 'c' || name[3] != '_' {
+	rest, ok := strings.CutPrefix(name, "c")
+	digits, _, found := strings.Cut(rest, "_")
+	if !ok || !found {
 		return 0, false
 	}
-	number, err := strconv.Atoi(name[1:3])
-	return number, err == nil && number > 0 && name[1] != '+' && name[1] != '-'
+	number, err := strconv.Atoi(digits)
+	return number, err == nil && number > 0 && number <= MaxCell && strings.HasPrefix(name, cellPrefix(number))
 }
 
 // A sheet of the form, in order.

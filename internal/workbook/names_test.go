@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"bytes"
+	"io"
 	"regexp"
 	"strings"
 	"testing"
@@ -111,5 +112,31 @@ func TestProtectionLeavesPeopleFree(t *testing.T) {
 	}
 	if sheets < 10 {
 		t.Errorf("%d sheets are protected", sheets)
+	}
+}
+
+func TestCellOf(t *testing.T) {
+	for name, want := range map[string]int{
+		"c01_tilt": 1, "c99_name": 99, "c100_name": 100, "c999_tilt_asleft": 999,
+		"c1_tilt": 0, "c001_tilt": 0, "c00_tilt": 0, "c1000_tilt": 0, "c-1_tilt": 0, "c+1_tilt": 0, "cells": 0, "01_tilt": 0, "c12": 0, "": 0,
+	} {
+		if got, ok := cellOf(name); ok != (want > 0) || ok && got != want {
+			t.Errorf("%q: %d, %v", name, got, ok)
+		}
+	}
+}
+
+// Cells may have numbers of three digits: plants count them through.
+func TestGreatCellNumbers(t *testing.T) {
+	o := small
+	o.FirstCell, o.Cells = 100, 1
+	b := edit(t, blank(t, o), func(e *sheetEditor) { e.set("c100_clearance_asleft", "9/16") })
+	cells := clean(t, b).Cells
+	if len(cells) != 1 || cells[0].Number != 100 || cells[0].Clearance.Rounds[1].Readings[0].Value.Text != "9/16" {
+		t.Errorf("%+v", cells)
+	}
+	o.FirstCell = MaxCell + 1
+	if err := WriteForm(io.Discard, o); err == nil {
+		t.Error("a cell beyond the last number was ordered")
 	}
 }

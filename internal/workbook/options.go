@@ -13,7 +13,8 @@ const Version = "1"
 
 // Bounds of a form to order.
 const (
-	MaxCells     = 99 // names have two digits
+	MaxCells     = 99 // of one workbook
+	MaxCell      = 999
 	MinBlades    = 2
 	MaxBlades    = 32
 	MinPositions = 3
@@ -80,7 +81,7 @@ func (o FormOptions) refuse() error {
 		n, least, top int
 	}{
 		{"cells", o.Cells, 1, MaxCells},
-		{"first cell", o.FirstCell, 1, MaxCells + 1 - o.Cells},
+		{"first cell", o.FirstCell, 1, MaxCell + 1 - o.Cells},
 		{"blades", o.Blades, MinBlades, MaxBlades},
 		{"positions", o.Positions, MinPositions, MaxPositions},
 		{"rounds", o.Rounds, MinRounds, MaxRounds},

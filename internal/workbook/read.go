@@ -248,8 +248,8 @@ func (r *reader) findBlocks() {
 	r.blocks = map[string]bool{}
 	for name := range r.book.names {
 		start := 0
-		if _, ok := cellOf(name); ok {
-			start = len(cellPrefix(0))
+		if n, ok := cellOf(name); ok {
+			start = len(cellPrefix(n))
 		}
 		if i := strings.IndexByte(name[start:], '_'); i >= 0 {
 			name = name[:start+i]
