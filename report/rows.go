@@ -128,6 +128,9 @@ type Cell struct {
 	Package bool   // in the package
 	Ready   bool
 	Word    string // of that
+	// Waits: it is not ready and nothing of its own is open; it waits for what is
+	// open for the whole tower.
+	Waits bool
 	// Milestone is the key of the last one that was passed: "mechanical",
 	// "started", "afterrun", or empty.
 	Milestone string
@@ -144,6 +147,7 @@ func (j *Job) Cells() []Cell {
 			Package:   c.InPackage,
 			Ready:     c.State == assess.Ready,
 			Word:      j.words.Say("state." + string(c.State)),
+			Waits:     c.State == assess.NotReady && len(c.Own()) == 0,
 			Milestone: milestone(c),
 		})
 	}

@@ -97,6 +97,9 @@ func (p *program) cellHead(c report.Cell) string {
 		state = p.words.Say("cli.check.notin")
 	}
 	text := p.words.Say("cli.check.cellhead", "cell", name, "state", state)
+	if c.Package && c.Waits {
+		text = p.words.Say("cli.check.waits", "head", text)
+	}
 	if c.Milestone == "" {
 		return text
 	}

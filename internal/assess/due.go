@@ -88,13 +88,11 @@ func (w *work) readAfter(out *Cell, run *field.StartUp, checks ...string) bool {
 
 // milestones tells how far the cell is. A limit that is open for the tower is
 // open for each of its cells.
-func (c *Cell) milestones(tower []Reason) {
+func (c *Cell) milestones() {
 	open := map[string]bool{}
-	for _, list := range [][]Reason{tower, c.Reasons} {
+	for _, list := range [][]Reason{c.Waits, c.Reasons} {
 		for _, r := range list {
-			if r.Cell == 0 || r.Cell == c.Number {
-				open[r.Check] = true
-			}
+			open[r.Check] = true
 		}
 	}
 	none := func(keys []string) bool {

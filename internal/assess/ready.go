@@ -1,6 +1,8 @@
 package assess
 
 import (
+	"slices"
+
 	"asleft/internal/field"
 )
 
@@ -8,19 +10,51 @@ import (
 // It is the only place that does. Signatures have no part in it.
 func (t *tower) settle(out *Assessment) {
 	out.Reasons = t.towerReasons(out)
-	ready := len(out.Reasons) == 0
+	tower := slices.Clone(out.Reasons)
 	for i := range out.Cells {
 		c := &out.Cells[i]
 		for k := range c.Checks {
 			c.Reasons = append(c.Reasons, t.checkReasons(c, &c.Checks[k])...)
 		}
-		c.State = state(ready && len(c.Reasons) == 0)
-		c.milestones(out.Reasons)
+		c.wait(tower)
+		c.State = state(len(c.Waits) == 0 && len(c.Reasons) == 0)
+		c.milestones()
 		if c.InPackage {
 			out.Reasons = append(out.Reasons, c.Reasons...)
 		}
 	}
 	out.State = state(len(out.Reasons) == 0)
+}
+
+// wait lists what holds the cell back and stands on a sheet of the tower: limits
+// of checks that the cell has to meet, and what the fastener schedule lacks.
+func (c *Cell) wait(tower []Reason) {
+	for _, r := range tower {
+		if r.Check == "" || !c.Check(r.Check).waived() {
+			c.Waits = append(c.Waits, r)
+		}
+	}
+	for _, r := range c.Reasons {
+		if scheduled(r) {
+			c.Waits = append(c.Waits, r)
+		}
+	}
+}
+
+// scheduled tells whether a reason of a cell has its cause in the fastener
+// schedule, which is one for all cells.
+func scheduled(r Reason) bool {
+	switch r.Key {
+	case reasonNoRequired, reasonItemAuthority, reasonItemStarting, reasonNoSchedule:
+		return true
+	}
+	return false
+}
+
+// Own are the reasons that nothing on a sheet of the tower can take away. A cell
+// that is not ready and has none waits for [Cell.Waits] alone.
+func (c *Cell) Own() []Reason {
+	return slices.DeleteFunc(slices.Clone(c.Reasons), scheduled)
 }
 
 func state(ready bool) State {

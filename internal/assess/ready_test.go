@@ -305,3 +305,49 @@ func TestGuardedWithoutInstrument(t *testing.T) {
 		t.Errorf("notes %v", got)
 	}
 }
+
+// TestWaits: a cell without a reason of its own names what it waits for: limits
+// of what it has to meet, and the fastener schedule; not the limit of a check
+// that was set aside in it.
+func TestWaits(t *testing.T) {
+	starting := func(check string) func(*field.Record) {
+		return func(r *field.Record) {
+			for i := range r.Limits {
+				if r.Limits[i].Check == check {
+					r.Limits[i].Authority = text("start")
+				}
+			}
+		}
+	}
+	for _, x := range []struct {
+		name       string
+		change     func(*field.Record)
+		waits, own []string
+	}{
+		{"good", func(*field.Record) {}, nil, nil},
+		{"a starting value", starting(assess.Track), []string{"track:starting"}, nil},
+		{"a starting value of what was set aside", func(r *field.Record) {
+			starting(assess.Track)(r)
+			r.Waivers = []field.Waiver{{Cell: count(1), Check: text(assess.Track), Kind: text("notrequired"), Reason: text("x"), By: text("y")}}
+		}, nil, nil},
+		{"nobody behind a torque of the schedule", func(r *field.Record) { r.Cells[0].Fasteners[0].Authority = field.Text{} },
+			[]string{"fasteners:itemauthority gear.holddown"}, nil},
+		{"both", func(r *field.Record) {
+			starting(assess.Track)(r)
+			r.Cells[0].Fasteners[1].Clicks = count(3)
+		}, []string{"track:starting"}, []string{"fasteners:clicks motor.holddown"}},
+	} {
+		r := fullRecord(t, fullCell(t, 1), fullCell(t, 2))
+		x.change(&r)
+		c := &assess.Assess(r, ruleSet(t)).Cells[0]
+		if got := reasonTexts(c.Waits); !slices.Equal(got, x.waits) && len(got)+len(x.waits) > 0 {
+			t.Errorf("%s: waits for %v, want %v", x.name, got, x.waits)
+		}
+		if got := reasonTexts(c.Own()); !slices.Equal(got, x.own) && len(got)+len(x.own) > 0 {
+			t.Errorf("%s: own %v, want %v", x.name, got, x.own)
+		}
+		if want := len(x.waits)+len(x.own) == 0; (c.State == assess.Ready) != want {
+			t.Errorf("%s: %s", x.name, c.State)
+		}
+	}
+}

@@ -201,8 +201,9 @@ type Cell struct {
 	State     State
 	Checks    []Check
 	Reasons   []Reason
-	Questions []Code // physics questions across checks, neutral
-	Due       []Code // what is due after the first run or the first water; never a reason
+	Waits     []Reason // those of the tower that hold this cell back, and those of its own that only the tower's sheets can mend
+	Questions []Code   // physics questions across checks, neutral
+	Due       []Code   // what is due after the first run or the first water; never a reason
 	// Milestones that the cell has passed.
 	Mechanical bool // mechanically complete: nothing is open up to the pre-start list
 	Started    bool // started up: nothing is open in the start-up either

@@ -113,6 +113,7 @@ type Cell struct {
 	PreStart    Keyed[Row]   `json:"preStart,omitempty"`    // by line
 	StartUps    Keyed[Row]   `json:"startUps,omitempty"`    // by round key: "run1" …
 	Reasons     []Reason     `json:"reasons,omitempty"`
+	Waits       []Reason     `json:"waits,omitempty"` // what holds it back and only the tower's sheets can mend
 	Questions   []Code       `json:"questions,omitempty"`
 	Due         []Code       `json:"due,omitempty"` // after the first run or the first water
 	// Milestones that the cell has passed.

@@ -115,6 +115,7 @@ func (e *encoder) cell(f *field.Cell, a *assess.Cell) Cell {
 		PreStart:    preStartRows(f.PreStart),
 		StartUps:    startUpRows(f.StartUps),
 		Reasons:     e.reasons(a.Reasons),
+		Waits:       e.reasons(a.Waits),
 		Questions:   e.codes(a.Questions),
 		Due:         e.codes(a.Due),
 
