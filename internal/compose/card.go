@@ -85,20 +85,21 @@ const (
 	fewBoxes                  // the same without the shaft ends, and a smaller sketch
 	leastBoxes                // for what the moves are for
 	oneRow                    // for the first of them
+	lowSketch                 // the same with a low sketch, and what is said beside it across the page
 )
 
 // fitted is the card with as much on it as one page holds. Where all moves do not
 // fit, the last ones wait for the re-read.
 func (b *book) fitted(frame page.Book, c towerCell, m correct.Moves, metrics *page.Metrics) (page.Section, error) {
 	for n := max(1, len(m.Moves)); ; n-- {
-		for d := allBoxes; d <= oneRow; d++ {
+		for d := allBoxes; d <= lowSketch; d++ {
 			s := b.cardSection(c, firstMoves(m, n), d, n >= len(m.Moves))
 			if err := b.err(); err != nil {
 				return s, err
 			}
 			frame.Sections = []page.Section{s}
 			placed, err := page.Place(frame, metrics)
-			if err != nil || placed.Pages() == 1 || n == 1 && d == oneRow {
+			if err != nil || placed.Pages() == 1 || n == 1 && d == lowSketch {
 				return s, err
 			}
 		}
@@ -163,6 +164,8 @@ func used(k *assess.Check) *assess.Round {
 const (
 	cardMove = 16.0
 	cardText = 11.0
+	// cardPieces is that of a table with a column more.
+	cardPieces = 13.0
 )
 
 func (b *book) cardSection(c towerCell, m correct.Moves, d density, whole bool) page.Section {
@@ -174,7 +177,7 @@ func (b *book) cardSection(c towerCell, m correct.Moves, d density, whole bool) 
 	if len(m.Moves) > 0 {
 		blocks = append(blocks, b.cardMoves(c, m, d, whole)...)
 	} else {
-		blocks = append(blocks, b.cardWhyNot(m, d)...)
+		blocks = append(blocks, b.cardWhyNot(c, m, d)...)
 	}
 	return page.Section{Key: cellAnchor(m.Cell), Blocks: blocks, Head: page.Head{
 		Left:      b.say("card.head", "tower", b.towerName(), "cell", name),
@@ -212,9 +215,13 @@ func (b *book) lockOut(c towerCell) page.Block {
 
 // cardMoves is a card with something to do; whole tells that all moves are on it.
 func (b *book) cardMoves(c towerCell, m correct.Moves, d density, whole bool) []page.Block {
-	right := append(append(b.cardList(m), b.cardSaid(m, d)...), b.voidLine(c, m))
-	blocks := []page.Block{page.Columns{Widths: []float64{sketchWidth, b.fullWidth() - columnGap - sketchWidth},
-		Blocks: [][]page.Block{{b.cardSketch(m, d)}, right}}}
+	right := b.cardList(m)
+	beside := append(append(b.cardRemarks(c), b.cardSaid(m, d)...), b.voidLine(c, m))
+	if d < lowSketch {
+		right, beside = append(right, beside...), nil
+	}
+	blocks := append([]page.Block{page.Columns{Widths: []float64{sketchWidth, b.fullWidth() - columnGap - sketchWidth},
+		Blocks: [][]page.Block{{b.cardSketch(m, d)}, right}}}, beside...)
 	for _, x := range m.Moves {
 		if t, ok := b.moveTable(x); ok {
 			blocks = append(blocks, t)
@@ -225,12 +232,13 @@ func (b *book) cardMoves(c towerCell, m correct.Moves, d density, whole bool) []
 }
 
 // cardWhyNot is a card that says what is to be read or filled in.
-func (b *book) cardWhyNot(m correct.Moves, d density) []page.Block {
+func (b *book) cardWhyNot(c towerCell, m correct.Moves, d density) []page.Block {
 	var why []page.Block
 	for _, n := range b.saidAlong(m) {
 		why = append(why, page.Paragraph{Runs: plain(b.moveCode(n)), Size: 14})
 	}
-	out := []page.Block{page.Panel{Tone: page.Warn, Blocks: why}, b.cautions()}
+	out := append([]page.Block{page.Panel{Tone: page.Warn, Blocks: why}}, b.cardRemarks(c)...)
+	out = append(out, b.cautions())
 	if again := overtakenChecks(m); len(again) > 0 {
 		out = append(out, b.boxes(again, d))
 	}

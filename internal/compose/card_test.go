@@ -141,6 +141,26 @@ var cardCases = []struct {
 		eachGap(m, r, func(t float64) float64 { return 0.5 - 0.2*math.Cos(t) })
 		r.Cells[0].Moves = []field.Move{{Sequence: m.count(9), Date: m.date(2026, 5, 8), Time: m.clock(9, 0), Event: m.text("gear.slide"), At: m.at()}}
 	}, nil},
+	{"stock", func(m *maker, r *field.Record) {
+		eachTilt(m, r, func(t float64) float64 { return 10 + 0.4*math.Cos(t-0.6) })
+		for _, l := range []string{"0.005", "0.010", "0.025", "0.0625"} {
+			r.Tower.Geometry.Stock = append(r.Tower.Geometry.Stock, field.StockShim{Thickness: m.length(l)})
+		}
+		r.Cells[0].Remarks = m.text("Anchor bolt 3 seized; penetrating oil is on it.")
+		r.Cells[0].Stuck = []field.Stuck{{What: m.text("gear"), Way: m.text("shims"), Foot: m.count(3), Reason: m.text("anchor bolt seized")},
+			{What: m.text("motor"), Way: m.text("toward"), Feet: m.text("rear")}}
+	}, []string{correct.KindShim, correct.KindSlide}},
+	{"motor_stacks", func(m *maker, r *field.Record) {
+		eachFace(m, r, []string{"15/32", "1/2", "17/32", "1/2"})
+		for _, p := range []string{field.FrontNinety, field.FrontOther, field.RearNinety, field.RearOther} {
+			r.Cells[0].MotorStacks = append(r.Cells[0].MotorStacks, field.MotorStack{Place: p, Now: m.length("1.25"), Pieces: m.count(3)})
+		}
+	}, []string{correct.KindMotorShim}},
+	{"motor_stuck", func(m *maker, r *field.Record) {
+		eachFace(m, r, []string{"15/32", "1/2", "17/32", "1/2"})
+		r.Cells[0].MotorStacks = []field.MotorStack{{Place: field.RearOther, Now: m.length("0.1")}}
+		r.Cells[0].Remarks = m.text(strings.Repeat("The motor's rear feet stand on the grout. ", 20))
+	}, nil},
 	{"no_stacks", func(m *maker, r *field.Record) {
 		eachTilt(m, r, func(t float64) float64 { return 10 + 0.4*math.Cos(t) })
 		r.Cells[0].Stacks = nil
@@ -259,6 +279,9 @@ func checkCard(t *testing.T, in Input, b page.Book) {
 			t.Errorf("no %q", tag)
 		}
 	}
+	if remark := in.Record.Cells[0].Remarks; remark.Set && !strings.Contains(all, remark.Value[:30]) {
+		t.Error("the crew's remark is not on the card")
+	}
 	m := in.Moves[0]
 	if len(m.Moves) == 0 {
 		return
@@ -267,7 +290,7 @@ func checkCard(t *testing.T, in Input, b page.Book) {
 		t.Error("no line that says what makes the card void")
 	}
 	for _, x := range m.Moves {
-		want := max(len(x.Feet), len(x.Blades))
+		want := max(len(x.Feet), len(x.Blades), len(x.Stacks))
 		if want > 0 && !slices.ContainsFunc(b.Sections[0].Blocks, func(k page.Block) bool {
 			table, ok := k.(page.Table)
 			return ok && len(table.Rows) == want
@@ -390,7 +413,8 @@ func TestEveryMoveHasWords(t *testing.T) {
 			}
 		}
 	}
-	for _, key := range []string{"direction.along", "direction.across", "direction.both", "direction.toward", "direction.away", "direction.ninety",
+	for _, key := range []string{"end.front", "end.rear", "direction.shims", "direction.motortoward", "direction.motoraway", "motorfoot.frontninety",
+		"motorfoot.frontother", "motorfoot.rearninety", "motorfoot.rearother", "moved.gear", "moved.support", "moved.motor", "direction.along", "direction.across", "direction.both", "direction.toward", "direction.away", "direction.ninety",
 		"direction.other", "slip." + correct.SlipCountedOther, "slip." + correct.SlipOneOff, "slip." + correct.SlipBackwards,
 		"slip." + correct.SlipFeet, "slip." + correct.SlipUnit, "slip." + correct.SlipNotMade} {
 		if !w.Has(key) {

@@ -132,13 +132,16 @@ func foretold(m correct.Moves, p correct.Prediction) bool {
 	return slices.Contains(usedChecks(m), p.Check)
 }
 
-// predicted is the value that will be held against the limit. Values of pitch
-// are angles.
+// predicted is the value that will be held against the limit.
 func (b *book) predicted(p correct.Prediction) string {
-	if p.Check == assess.Pitch || p.Check == assess.PitchSpread {
-		return b.setAmount(assess.Amount{Kind: assess.KindAngle, N: int64(p.Value)})
+	a := assess.Amount{Kind: p.Kind, N: int64(p.Value)}
+	switch p.Kind {
+	case assess.KindLength:
+		return b.twice(p.Value)
+	case assess.KindSlope:
+		return b.amount(a)
 	}
-	return b.twice(p.Value)
+	return b.setAmount(a)
 }
 
 // rereadFirst are the checks to be read again, those that the moves are for
@@ -190,7 +193,7 @@ func onCard(key string, place int, d density) bool {
 	case leastBoxes:
 		return place < 2
 	}
-	return place < 1
+	return place < 1 // oneRow and beyond
 }
 
 // boxHeads are the words over the boxes of a check, the return reading last;

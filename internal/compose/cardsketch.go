@@ -17,12 +17,21 @@ func (b *book) cardSketch(m correct.Moves, d density) page.Picture {
 	if d > mainBoxes {
 		h = 200
 	}
+	if d == lowSketch {
+		h = 150
+	}
 	for _, x := range m.Moves {
 		if x.Kind == correct.KindMotorShim || x.Kind == correct.KindMotorPush || x.Kind == correct.KindMotorAxial {
 			h += 50
 		}
 	}
-	return b.sketch(m.Moves, plot.Frame{Width: sketchWidth, Height: h})
+	p := b.sketch(m.Moves, plot.Frame{Width: sketchWidth, Height: h})
+	if fig, ok := p.Figure.(plot.FeetSketch); ok && d == lowSketch && fig.Slide != nil {
+		// No room for its amounts, which stand in the list beside it.
+		fig.Slide.Along, fig.Slide.Across = "", ""
+		p.Figure = fig
+	}
+	return p
 }
 
 const sketchWidth = 285

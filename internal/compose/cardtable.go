@@ -2,6 +2,7 @@ package compose
 
 import (
 	"strconv"
+	"strings"
 
 	"asleft/internal/assess"
 	"asleft/internal/correct"
@@ -25,6 +26,8 @@ func (b *book) moveTable(m correct.Move) (page.Table, bool) {
 		return b.bladeTable(m), true
 	case correct.KindWall:
 		return b.wallTable(m), len(m.Wall) > 0
+	case correct.KindMotorShim:
+		return b.motorTable(m), len(m.Stacks) > 0
 	}
 	return page.Table{}, false
 }
@@ -33,14 +36,84 @@ func (b *book) moveTable(m correct.Move) (page.Table, bool) {
 // known, only what goes in is said.
 func (b *book) stackTable(m correct.Move) page.Table {
 	t := b.setTable("card.foot_no", "card.stacktable", true)
+	var pieces []string
 	for _, f := range m.Feet {
-		now, after := b.say("card.notknown"), b.say("card.notknown")
-		if f.Known {
-			now, after = b.bare(f.Now), b.bare(f.New)
-		}
-		t.Rows = append(t.Rows, setRow(f.Foot, now, b.shimChange(f.Change), after, f.Change != 0))
+		t.Rows = append(t.Rows, b.stackRow(itoa(f.Foot), f))
+		pieces = append(pieces, b.pieces(f))
+	}
+	return b.withPieces(t, pieces)
+}
+
+// withPieces adds the column of what the stacks are made of, where the form says
+// what shims there are.
+func (b *book) withPieces(t page.Table, pieces []string) page.Table {
+	if strings.Join(pieces, "") == "" {
+		return t
+	}
+	t.Size = cardPieces
+	t.Columns = []page.Column{{Fit: true}, {Width: 1}, {Width: 1.7}, {Width: 1}, {Width: 1.5}}
+	t.Head[0] = append(t.Head[0], headCell(b.say("card.unit", "head", b.say("card.pieces"), "units", b.first.String()), 0))
+	for i := range t.Rows {
+		t.Rows[i].Cells = append(t.Rows[i].Cells, page.TableCell{Runs: bold(b.or(pieces[i], "card.asitis"))})
 	}
 	return t
+}
+
+// motorTable is the same of the motor's feet.
+func (b *book) motorTable(m correct.Move) page.Table {
+	t := b.setTable("card.motorfoot_no", "card.motortable", true)
+	t.Size = cardPieces
+	var pieces []string
+	for _, s := range m.Stacks {
+		t.Rows = append(t.Rows, b.stackRow(b.motorFoot(s.Place), s.FootChange))
+		pieces = append(pieces, b.pieces(s.FootChange))
+	}
+	return b.withPieces(t, pieces)
+}
+
+func (b *book) motorFoot(place string) string {
+	return b.say("motorfoot."+place, "side", b.sideName())
+}
+
+// stackRow is one foot.
+func (b *book) stackRow(name string, f correct.FootChange) page.TableRow {
+	now, after := b.say("card.notknown"), b.say("card.notknown")
+	if f.Known {
+		now, after = b.bare(f.Now), b.bare(f.New)
+	}
+	return setRow(name, now, b.shimChange(f.Change), after, f.Change != 0)
+}
+
+// pieces is what a stack is made of: "0.050, 2 × 0.010", or what goes on top of
+// what is there.
+func (b *book) pieces(f correct.FootChange) string {
+	var list []string
+	for i := 0; i < len(f.Stack); {
+		n := 1
+		for i+n < len(f.Stack) && f.Stack[i+n] == f.Stack[i] {
+			n++
+		}
+		text := b.thickness(f.Stack[i])
+		if n > 1 {
+			text = itoa(n) + "\u00a0×\u00a0" + text
+		}
+		list = append(list, text)
+		i += n
+	}
+	text := strings.Join(list, ", ")
+	if text != "" && f.Keeps {
+		return b.say("card.ontop", "list", text)
+	}
+	return text
+}
+
+// thickness is a shim with the decimals that it takes, and no fewer than usual.
+func (b *book) thickness(l measure.Length) string {
+	text := l.Format(b.first, decimalsOf(b.first))
+	if exact := l.In(b.first); l.ExactIn(b.first) && len(exact) > len(text) {
+		return exact
+	}
+	return text
 }
 
 func (b *book) bladeTable(m correct.Move) page.Table {
@@ -51,7 +124,7 @@ func (b *book) bladeTable(m correct.Move) page.Table {
 		if !angles {
 			now, after = b.bareSet(measure.Length(c.Now.N)), b.bareSet(measure.Length(c.New.N))
 		}
-		t.Rows = append(t.Rows, setRow(c.Blade, now, b.bladeShort(m.Kind, c.Change), after, true))
+		t.Rows = append(t.Rows, setRow(itoa(c.Blade), now, b.bladeShort(m.Kind, c.Change), after, true))
 	}
 	return t
 }
@@ -98,13 +171,13 @@ func (b *book) setTable(what, summary string, lengths bool) page.Table {
 }
 
 // setRow is one line of a table; what is to be done stands out.
-func setRow(n int, now, change, after string, moved bool) page.TableRow {
+func setRow(name, now, change, after string, moved bool) page.TableRow {
 	face := page.Regular
 	if moved {
 		face = page.Bold
 	}
 	return page.TableRow{Cells: []page.TableCell{
-		{Runs: bold(itoa(n)), Header: true}, textCell(now), {Runs: faced(change, face)}, textCell(after),
+		{Runs: bold(name), Header: true}, textCell(now), {Runs: faced(change, face)}, textCell(after),
 	}}
 }
 

@@ -196,18 +196,12 @@ func (b *book) moveArrow(m correct.Moves) *plot.Arrow {
 // predictionTable holds what is expected against what was read.
 func (b *book) predictionTable(m correct.Moves) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 2}, {Width: 1.1}, {Width: 1.2, Align: page.Right}, {Width: 1.2, Align: page.Right}, {Width: 1.2}, {Width: 1.2, Align: page.Right}},
-		Head:    [][]page.TableCell{b.headRow("limits.check", "correction.before", "correction.value", "correction.sure", "correction.after", "correction.best")},
+		Columns: []page.Column{{Width: 2}, {Width: 0.9}, {Width: 1.1}, {Width: 1.2, Align: page.Right}, {Width: 1.2, Align: page.Right}, {Width: 1.2}, {Width: 1.2, Align: page.Right}},
+		Head:    [][]page.TableCell{b.headRow("limits.check", "correction.round", "correction.before", "correction.value", "correction.sure", "correction.after", "correction.best")},
 		Summary: b.say("correction.table"),
 	}
 	for _, p := range m.Predictions {
-		amount := func(l measure.Length) string {
-			a := assess.Length(l)
-			if p.Check == assess.Pitch || p.Check == assess.PitchSpread {
-				a = assess.Angle(measure.Angle(l))
-			}
-			return b.amount(a)
-		}
+		amount := func(l measure.Length) string { return b.amount(assess.Amount{Kind: p.Kind, N: int64(l)}) }
 		sure, best := page.TableCell{}, page.TableCell{}
 		if p.Expanded != 0 {
 			sure = cell(b.value(data.PredictionID(m.Cell, p.Check, "expanded"), amount(p.Expanded)))
@@ -216,7 +210,7 @@ func (b *book) predictionTable(m correct.Moves) page.Table {
 			best = cell(b.value(data.PredictionID(m.Cell, p.Check, "floor"), amount(*p.Floor)))
 		}
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{rowHead(b.say("check." + p.Check)),
-			b.verdictCell(p.Before), cell(b.value(data.PredictionID(m.Cell, p.Check, "value"), amount(p.Value))),
+			cell(b.value(data.PredictionID(m.Cell, p.Check, "round"), b.say("round."+p.Round))), b.verdictCell(p.Before), cell(b.value(data.PredictionID(m.Cell, p.Check, "value"), amount(p.Value))),
 			sure, b.verdictCell(p.After), best}})
 	}
 	return t

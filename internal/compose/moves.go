@@ -94,7 +94,7 @@ func (b *book) moveSteps(m correct.Move) []string {
 	switch m.Kind {
 	case correct.KindShim:
 		for _, f := range m.Feet {
-			out = append(out, b.say("step.foot", "foot", strconv.Itoa(f.Foot), "change", b.shimChange(f.Change)))
+			out = append(out, b.say("step.foot", "foot", strconv.Itoa(f.Foot), "change", b.stackChange(f)))
 		}
 	case correct.KindSlide, correct.KindCylinder:
 		out = []string{b.slideText(m)}
@@ -107,6 +107,12 @@ func (b *book) moveSteps(m correct.Move) []string {
 			out = append(out, b.say("step.place", "position", strconv.Itoa(w.Position), "degrees", degrees(w.Degrees), "change", b.wallChange(w.In)))
 		}
 	case correct.KindMotorShim:
+		for _, s := range m.Stacks {
+			out = append(out, b.say("step.motorfoot", "foot", b.motorFoot(s.Place), "change", b.stackChange(s.FootChange)))
+		}
+		if len(out) > 0 {
+			return out
+		}
 		out = b.motorSteps(b.shimChange(m.Motor.Front), b.shimChange(m.Motor.Rear))
 	case correct.KindMotorPush:
 		out = b.motorSteps(b.across(m.Motor.Front, b.twice), b.across(m.Motor.Rear, b.twice))
@@ -177,6 +183,14 @@ func (b *book) shimChange(l measure.Length) string {
 		return b.say("shims.out", "amount", b.twice(l))
 	}
 	return b.say("shims.none")
+}
+
+// stackChange is a change of shims with what the stack is made of.
+func (b *book) stackChange(f correct.FootChange) string {
+	if pieces := b.pieces(f); pieces != "" {
+		return b.say("step.made", "change", b.shimChange(f.Change), "pieces", pieces)
+	}
+	return b.shimChange(f.Change)
 }
 
 // bladeChange says which way a blade goes: a larger gap is in, away from the
@@ -276,10 +290,23 @@ func (b *book) moveArg(key string, a assess.Arg) string {
 	switch a.Name {
 	case "check", "round", "event", "slip":
 		return b.say(a.Name + "." + a.Text)
+	case "feet":
+		return b.say("end." + a.Text)
 	case "direction":
+		if key == "correct.bind.motor" {
+			return b.motorWay(a.Text)
+		}
 		return b.say("direction."+a.Text, "side", b.sideName())
 	}
 	return b.clean(a.Text, field.Ref{})
+}
+
+// motorWay is a direction of the motor itself, which does not go toward itself.
+func (b *book) motorWay(way string) string {
+	if own := "direction.motor" + way; b.in.Words.Has(own) {
+		return b.say(own)
+	}
+	return b.say("direction."+way, "side", b.sideName())
 }
 
 // moveLength prints a length as its phrase needs it.

@@ -57,6 +57,7 @@ func CellPlan(in CellInput) Moves {
 	p.track()
 	p.pitch()
 	p.drive()
+	p.predictLevel()
 	p.fill()
 	p.reread()
 	p.loop()

@@ -68,7 +68,11 @@ func (p *planner) blades(s source, m Move, plan BladePlan, hubFirst bool, limit 
 	}
 	p.advise(m)
 	after := after(s.blades(), plan)
-	p.predict(Prediction{Check: s.check.Key, Readings: after, Value: spread(after), Before: s.round.Verdict,
+	kind := assess.KindLength
+	if m.Kind == KindBladePitch {
+		kind = assess.KindAngle
+	}
+	p.predict(Prediction{Check: s.check.Key, Round: s.round.Key, Kind: kind, Readings: after, Value: spread(after), Before: s.round.Verdict,
 		After: s.round.Verdict}, limit, rangeOf(len(after), s.u), s.u)
 }
 

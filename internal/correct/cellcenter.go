@@ -53,6 +53,11 @@ func (p *planner) centerProblem(s source, least, most *measure.Length) CenterPro
 	if g.SlotAcross.Set {
 		out.Slots.Ninety, out.Slots.Other = &g.SlotAcross.Value, &g.SlotAcross.Value
 	}
+	for _, s := range p.in.Record.Stuck {
+		if s.What.Value == p.shimmed() { // a slide takes all feet along
+			out.Slots.block(s.Way.Value)
+		}
+	}
 	return out
 }
 
@@ -69,6 +74,9 @@ func (p *planner) judgeCenter(s source, problem CenterProblem, plan *CenterPlan)
 	case plan.MarginShims >= 0 && !p.asked(assess.Clearance):
 		p.note(whyWithin, textArg("check", assess.Clearance))
 	case !plan.Enough:
+		p.wallAlone(s, problem)
+	case !gain && plan.Margin < 0 && len(plan.Binding) > 0:
+		p.note(whyNoVerdict, textArg("check", assess.Clearance), lengthArg("value", plan.Margin))
 		p.wallAlone(s, problem)
 	case !gain:
 		p.note(whyNothing, textArg("check", assess.Clearance), lengthArg("move", plan.Slide.longest()),
@@ -114,7 +122,7 @@ func (p *planner) needSlots() {
 // wallAlone gives the wall's list without a slide.
 func (p *planner) wallAlone(s source, problem CenterProblem) {
 	none := measure.Length(0)
-	problem.Slots = Slots{&none, &none, &none, &none}
+	problem.Slots = Slots{Toward: &none, Away: &none, Ninety: &none, Other: &none}
 	still, err := SolveCenter(problem)
 	if err != nil || still.Margin >= 0 || !still.wallCures(problem) || s.round.Verdict != assess.Outside {
 		return
@@ -166,7 +174,7 @@ func halfZone(p CenterProblem) (measure.Length, bool) {
 func (p *planner) predictGaps(s source, plan *CenterPlan, after []Reading, margin measure.Length) {
 	expanded := worstOf(len(after), s.u)
 	value := s.worstGap(after)
-	p.out.Predictions = append(p.out.Predictions, Prediction{Check: assess.Clearance, Readings: after,
+	p.out.Predictions = append(p.out.Predictions, Prediction{Check: assess.Clearance, Round: s.round.Key, Readings: after,
 		Each: confirmed(s.u), Value: value, Expanded: expanded, Floor: plan.Floor, Before: s.round.Verdict,
 		After: outcome(margin, expanded), Margin: &margin, Certificate: &plan.Certificate})
 }

@@ -61,7 +61,37 @@ func (p *planner) driveProblem(gear, motor source) (DriveProblem, bool) {
 		return out, false
 	}
 	p.ends(&out)
+	out.MotorLimits = p.motorLimits()
 	return out, true
+}
+
+// motorLimits gathers what is under the motor, what is at hand, and what is in
+// the way.
+func (p *planner) motorLimits() MotorLimits {
+	out := MotorLimits{Stock: p.stock(), MaxPieces: max(p.in.Geometry.MaxPieces.Value, 0)}
+	for _, f := range []struct {
+		place string
+		front bool
+	}{{field.FrontNinety, true}, {field.FrontOther, true}, {field.RearNinety, false}, {field.RearOther, false}} {
+		foot := MotorFoot{Place: f.place, Front: f.front}
+		for _, s := range p.in.Record.MotorStacks {
+			if s.Place == f.place && s.Now.Set {
+				foot.Now, foot.Known, foot.Pieces = s.Now.Value, true, max(s.Pieces.Value, 0)
+			}
+		}
+		out.Feet = append(out.Feet, foot)
+	}
+	for _, s := range p.in.Record.Stuck {
+		if s.What.Value != stuckMotor {
+			continue
+		}
+		for _, front := range []bool{true, false} {
+			if !s.Feet.Set || s.Feet.Value == endName(front) {
+				out.Blocked = append(out.Blocked, MotorWay{s.Way.Value, front})
+			}
+		}
+	}
+	return out
 }
 
 // faceUncertainty is that of one face reading. Where the contract judges by an
@@ -131,12 +161,12 @@ func (p *planner) judgeDrive(gear, motor source, problem DriveProblem, plan *Dri
 	p.predictFaces(motor, problem.U, plan.FacesMotor, plan.HotMotor, now)
 	asked := p.asked(assess.CouplingGear) || p.asked(assess.CouplingMotor)
 	if now && !asked {
-		p.axial(plan)
+		p.axial(problem, plan)
 		return
 	}
 	u := max(plan.UncertainFront, plan.UncertainRear)
 	moves := []Move{
-		{Kind: KindMotorShim, Event: "motor.shim", Motor: plan.Shims, Uncertainty: u, Notes: plan.Notes},
+		{Kind: KindMotorShim, Event: "motor.shim", Motor: plan.Shims, Uncertainty: u, Notes: plan.Notes, Stacks: problem.stackList(plan.Shims)},
 		{Kind: KindMotorPush, Event: "motor.slide", Motor: plan.Push, Uncertainty: u},
 	}
 	cured := p.facesWithin(gear, plan.HotGear) && p.facesWithin(motor, plan.HotMotor)
@@ -153,15 +183,28 @@ func (p *planner) judgeDrive(gear, motor source, problem DriveProblem, plan *Dri
 		}
 	}
 	switch {
-	case largest <= coverage*u:
+	case largest <= coverage*u && (cured || len(plan.Binding) == 0):
 		p.note(whyNothing, textArg("check", assess.CouplingMotor), lengthArg("move", largest), lengthArg("uncertainty", coverage*u))
 	case !cured:
 		p.note(whyNoVerdict, textArg("check", assess.CouplingMotor), lengthArg("value", plan.HotMotor.spread()))
 	}
-	p.axial(plan)
+	p.notes(plan.Binding...)
+	p.axial(problem, plan)
 }
 
-func (p *planner) axial(plan *DrivePlan) {
+// axial moves the motor along the shaft, unless something is in the way at either
+// end.
+func (p *planner) axial(problem DriveProblem, plan *DrivePlan) {
+	way := towardMotor
+	if plan.Axial < 0 {
+		way = awayMotor
+	}
+	for _, front := range []bool{true, false} {
+		if plan.Axial != 0 && problem.blocked(way, front) {
+			p.note(bindMotor, textArg("feet", endName(front)), textArg("direction", way))
+			return
+		}
+	}
 	if plan.Axial != 0 {
 		p.motorMove(Move{Kind: KindMotorAxial, Event: "motor.slide", Along: plan.Axial})
 	}
@@ -197,7 +240,7 @@ func (p *planner) predictFaces(s source, u measure.Length, moved, hot Faces, now
 	}
 	readings := []Reading{{Position: field.ClockTop, Value: f.Top}, {Position: field.ClockNinety, Value: f.Ninety},
 		{Position: field.ClockBottom, Value: f.Bottom}, {Position: field.ClockOther, Value: f.Other}}
-	x := Prediction{Check: s.check.Key, Readings: readings, Value: f.spread(), Before: s.round.Verdict,
+	x := Prediction{Check: s.check.Key, Round: s.round.Key, Readings: readings, Value: f.spread(), Before: s.round.Verdict,
 		Each: confirmed(u), Expanded: rangeOf(4, u), After: assess.Outside}
 	if p.facesWithin(s, f) {
 		x.After = assess.Within

@@ -9,15 +9,27 @@ import (
 // Codes of what is shimmed.
 const shimmedSupport = "support"
 
+// Codes of what cannot be moved.
+const (
+	stuckShims = "shims"
+	stuckMotor = "motor"
+	endFront   = "front"
+	endRear    = "rear"
+)
+
 func (p *planner) support() bool { return p.in.Geometry.Shimmed.Value == shimmedSupport }
 
-// event names a move of what is shimmed as the log does.
-func (p *planner) event(what string) string {
+// shimmed is the code of what is shimmed, as the log and what cannot be moved
+// name it.
+func (p *planner) shimmed() string {
 	if p.support() {
-		return "support." + what
+		return shimmedSupport
 	}
-	return "gear." + what
+	return "gear"
 }
+
+// event names a move of what is shimmed as the log does.
+func (p *planner) event(what string) string { return p.shimmed() + "." + what }
 
 // tilt finds the shims.
 func (p *planner) tilt() {
@@ -26,7 +38,7 @@ func (p *planner) tilt() {
 		return
 	}
 	_, limit := s.bounds()
-	pred := Prediction{Check: assess.Tilt, Readings: s.readings(), Before: s.round.Verdict, After: s.round.Verdict}
+	pred := Prediction{Check: assess.Tilt, Round: s.round.Key, Readings: s.readings(), Before: s.round.Verdict, After: s.round.Verdict}
 	pred.Value = spread(pred.Readings)
 	if !p.wanted(s) {
 		return
@@ -67,8 +79,11 @@ func (p *planner) judgeShims(s source, limit *measure.Length, plan *ShimPlan) {
 		m.Notes = append(m.Notes, code(warnResidual, numberArg("foot", plan.OutOfFoot), lengthArg("rise", plan.OutOfPlane)))
 	}
 	gain := plan.Before - plan.After
+	nothing := !plan.Changes() || gain <= rangeOf(2, s.u)
 	switch {
-	case !plan.Changes() || gain <= rangeOf(2, s.u):
+	case nothing && limit != nil && plan.After > *limit && len(plan.Binding) > 0:
+		p.note(whyNoVerdict, textArg("check", assess.Tilt), lengthArg("value", plan.After))
+	case nothing:
 		p.note(whyNothing, textArg("check", assess.Tilt), lengthArg("move", gain), lengthArg("uncertainty", rangeOf(2, s.u)))
 	case limit != nil && plan.After > *limit:
 		p.note(whyNoVerdict, textArg("check", assess.Tilt), lengthArg("value", plan.After))
@@ -91,7 +106,7 @@ func (p *planner) judgeShims(s source, limit *measure.Length, plan *ShimPlan) {
 func (p *planner) shimProblem(s source) (ShimProblem, bool) {
 	g, cell := &p.in.Geometry, &p.in.Record
 	out := ShimProblem{Drops: s.readings(), Radius: cell.Tilt.Radius.Value, Feet: p.feet(), Step: g.ShimStep.Value,
-		MaxPieces: max(g.MaxPieces.Value, 0), Level: p.level()}
+		MaxPieces: max(g.MaxPieces.Value, 0), Stock: p.stock(), Level: p.level()}
 	switch {
 	case cell.Tilt.Sense.Value == "":
 		p.note(needSense)
@@ -104,16 +119,55 @@ func (p *planner) shimProblem(s source) (ShimProblem, bool) {
 		return out, false
 	}
 	if !g.ShimStep.Set || out.Step <= 0 {
-		p.note(needStep)
-		out.Step = shimStep
-		if p.in.Metric {
-			out.Step = shimStepMetric
-		}
+		out.Step = p.finest(out.Stock)
 	}
 	if !out.Feet[0].Known {
 		p.note(needStacks)
 	}
 	return out, true
+}
+
+// stock is the thicknesses of shims at hand, nil where not given.
+func (p *planner) stock() []measure.Length {
+	var out []measure.Length
+	for _, s := range p.in.Geometry.Stock {
+		if s.Thickness.Set && s.Thickness.Value > 0 {
+			out = append(out, s.Thickness.Value)
+		}
+	}
+	return out
+}
+
+// finest is the step that stacks of stock can be told apart by, where the form
+// gives no thinnest shim; the usual one where it gives no stock either.
+func (p *planner) finest(stock []measure.Length) measure.Length {
+	if s := newStockroom(stock); s != nil && s.unit >= measure.Thou/10 {
+		return s.unit
+	}
+	p.note(needStep)
+	if p.in.Metric {
+		return shimStepMetric
+	}
+	return shimStep
+}
+
+// fixedFoot tells whether the stack of a foot must stay as it is.
+func (p *planner) fixedFoot(f field.Foot) bool {
+	mean := measure.Length(0)
+	for _, o := range p.in.Geometry.Feet {
+		mean += o.Along.Value / measure.Length(len(p.in.Geometry.Feet))
+	}
+	front := f.Along.Value > mean
+	for _, s := range p.in.Record.Stuck {
+		if s.What.Value != p.shimmed() || s.Way.Value != stuckShims {
+			continue
+		}
+		if s.Foot.Set && s.Foot.Value != f.Number || s.Feet.Value == endFront && !front || s.Feet.Value == endRear && front {
+			continue
+		}
+		return true
+	}
+	return false
 }
 
 // feet with today's stacks. A stack that is not given makes all of them unknown:
@@ -122,7 +176,7 @@ func (p *planner) feet() []Foot {
 	var out []Foot
 	known := true
 	for _, f := range p.in.Geometry.Feet {
-		foot := Foot{Number: f.Number, Along: f.Along.Value, Across: f.Across.Value}
+		foot := Foot{Number: f.Number, Along: f.Along.Value, Across: f.Across.Value, Fixed: p.fixedFoot(f)}
 		for _, s := range p.in.Record.Stacks {
 			if s.Foot == f.Number && s.Now.Set {
 				foot.Now, foot.Known, foot.Pieces = s.Now.Value, true, max(s.Pieces.Value, 0)
@@ -147,27 +201,58 @@ func (p *planner) level() *OwnLevel {
 	if c == nil || c.Limit == nil || !c.Limit.Slope.Set {
 		return nil
 	}
-	s, ok := p.source(assess.GearLevel)
+	lean, _, ok := p.levelRead()
 	if !ok {
 		p.note(needLevel)
 		return nil
 	}
-	out := &OwnLevel{Limit: c.Limit.Slope.Value}
+	return &OwnLevel{Lean: lean, Limit: c.Limit.Slope.Value}
+}
+
+// levelRead is the gear reducer's own level where it was read both ways.
+func (p *planner) levelRead() (Lean, source, bool) {
+	s, ok := p.source(assess.GearLevel)
+	if !ok {
+		return Lean{}, s, false
+	}
+	var lean Lean
 	ways := 0
 	for _, series := range p.in.Record.Drive.GearLevel.Rounds {
 		if series.Round == s.round.Key {
-			ways = out.take(series.Readings)
+			ways = lean.take(series.Readings)
 		}
 	}
-	if ways != 2 {
-		p.note(needLevel)
-		return nil
-	}
-	return out
+	return lean, s, ways == 2
 }
 
+// predictLevel states the gear reducer's own level once the shims have raised it.
+func (p *planner) predictLevel() {
+	if p.shims == nil {
+		return
+	}
+	said := len(p.out.Notes)
+	lean, s, ok := p.levelRead()
+	if !ok {
+		p.out.Notes = p.out.Notes[:said] // nobody asked for it
+		return
+	}
+	taken := p.shims.taken
+	along, across := billionths(lean.Along.Float()+taken.x), billionths(lean.Across.Float()+taken.y)
+	x := Prediction{Check: assess.GearLevel, Round: s.round.Key, Kind: assess.KindSlope, Value: max(along.Abs(), across.Abs()),
+		Readings: []Reading{{Position: 1, Value: along}, {Position: 2, Value: across}}, Before: s.round.Verdict, After: s.round.Verdict}
+	var limit *measure.Length
+	if l := s.check.Limit; l != nil && l.Slope.Set {
+		b := billionths(l.Slope.Value.Abs().Float())
+		limit = &b
+	}
+	p.predict(x, limit, worstOf(2, s.u), s.u)
+}
+
+// billionths is a slope in the base unit of amounts.
+func billionths(x float64) measure.Length { return nearest(x * 1e9) }
+
 // take reads both ways and returns how many were read.
-func (o *OwnLevel) take(in []field.Reading[field.Slope]) int {
+func (o *Lean) take(in []field.Reading[field.Slope]) int {
 	ways := 0
 	for _, r := range in {
 		switch {

@@ -17,6 +17,28 @@ const FewestPositions = 8
 type Slots struct {
 	Toward, Away  *measure.Length // the motor
 	Ninety, Other *measure.Length // the 90° side, the side opposite
+	Blocked       []string        // directions that something stands in, by code
+}
+
+// Codes of directions in plan.
+const (
+	towardMotor = "toward"
+	awayMotor   = "away"
+	ninetySide  = "ninety"
+	otherSide   = "other"
+)
+
+// block gives a direction no travel.
+func (s *Slots) block(direction string) {
+	none := measure.Length(0)
+	for _, d := range []struct {
+		name   string
+		travel **measure.Length
+	}{{towardMotor, &s.Toward}, {awayMotor, &s.Away}, {ninetySide, &s.Ninety}, {otherSide, &s.Other}} {
+		if d.name == direction {
+			*d.travel, s.Blocked = &none, append(s.Blocked, direction)
+		}
+	}
 }
 
 // CenterProblem is a fan that may stand off center in its cylinder.

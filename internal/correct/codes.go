@@ -30,6 +30,12 @@ const (
 	bindSlot      = "correct.bind.slot"
 	bindBlades    = "correct.bind.blades"
 	bindClearance = "correct.bind.clearance"
+	bindStock     = "correct.bind.stock"
+	bindFoot      = "correct.bind.foot"
+	bindSide      = "correct.bind.side"
+	bindMotor     = "correct.bind.motor"
+	bindShimsOut  = "correct.bind.shimsout"
+	bindMotorFeet = "correct.bind.motorfeet"
 
 	// Why nothing is moved, or not enough.
 	whyWithin    = "correct.within"
@@ -76,6 +82,9 @@ func Codes() []assess.CodeSpec {
 
 		{Key: bindLevel, Args: []string{"direction"}}, {Key: bindPieces, Args: []string{"pieces"}},
 		{Key: bindSlot, Args: []string{"direction", "travel"}}, {Key: bindBlades}, {Key: bindClearance},
+		{Key: bindStock}, {Key: bindFoot, Args: []string{"foot"}}, {Key: bindSide, Args: []string{"direction"}},
+		{Key: bindMotor, Args: []string{"feet", "direction"}}, {Key: bindShimsOut, Args: []string{"feet", "stack", "needed"}},
+		{Key: bindMotorFeet, Args: []string{"feet"}},
 
 		{Key: whyWithin, Args: []string{"check"}}, {Key: whyFew, Args: []string{"found", "needed"}},
 		{Key: whyNothing, Args: []string{"check", "move", "uncertainty"}},

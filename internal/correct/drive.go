@@ -29,6 +29,7 @@ type DriveProblem struct {
 	Along, Height       measure.Length // of plane B: from the fan center, and above the shimmed plane
 	Moved               GearMoved
 	RidesAlong          bool // what was shimmed and slid carries the motor too
+	MotorLimits
 }
 
 // GearMoved is what shims and slide do to the gear reducer.
@@ -56,6 +57,7 @@ type DrivePlan struct {
 	AfterGear, AfterMotor Faces // after the motor's move, cold: what is read again
 	HotGear, HotMotor     Faces // the same once the motor has grown: what is judged
 	Notes                 []assess.Code
+	Binding               []assess.Code // what keeps the motor from where it should be
 }
 
 // ErrDrive reports a drive line without the lengths it is computed from.
@@ -156,7 +158,7 @@ func (p *DriveProblem) motor(v, h bends, out *DrivePlan) {
 	}
 	out.Exact = feet(v, MotorFeet{p.GrowFront, p.GrowRear})
 	out.ExactPush = feet(h, MotorFeet{})
-	out.Shims, out.Push = out.Exact.roundTo(p.MotorStep), out.ExactPush.roundTo(p.PushStep)
+	out.Shims, out.Push = p.settle(out.Exact, out.ExactPush.roundTo(p.PushStep), &out.Binding)
 	out.UncertainFront, out.UncertainRear = p.uncertain(p.FrontFeet), p.uncertain(p.RearFeet)
 	v1, h1 := p.pushed(v, out.Shims), p.pushed(h, out.Push)
 	out.AfterGear = out.FacesGear.bent(v1.b-v.b, h1.b-h.b, float64(out.Axial)/2)
@@ -167,7 +169,9 @@ func (p *DriveProblem) motor(v, h bends, out *DrivePlan) {
 	if p.GrowFront != 0 || p.GrowRear != 0 {
 		out.Notes = append(out.Notes, code(warnGrowth, lengthArg("front", p.GrowFront), lengthArg("rear", p.GrowRear)))
 	}
-	if out.Shims.Front < 0 || out.Shims.Rear < 0 {
+	_, front := p.out(true)
+	_, rear := p.out(false)
+	if out.Shims.Front < 0 && !front || out.Shims.Rear < 0 && !rear {
 		out.Notes = append(out.Notes, code(warnMotorOut, lengthArg("front", out.Shims.Front), lengthArg("rear", out.Shims.Rear)))
 	}
 }

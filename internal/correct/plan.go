@@ -13,6 +13,7 @@ type Foot struct {
 	Now           measure.Length // today's stack
 	Known         bool           // Now was given; where not, nothing can be taken out
 	Pieces        int            // in today's stack, 0 where not given
+	Fixed         bool           // the stack must stay as it is
 }
 
 // FootChange is the stack under one foot: now, change, new. A positive change
@@ -21,7 +22,17 @@ type FootChange struct {
 	Foot             int
 	Now, Change, New measure.Length
 	Known            bool // Now was given; else New is what goes in
-	Pieces           int  // of the new stack, made of stock thicknesses
+	Pieces           int  // of the new stack
+	// Stack is the pieces that are taken from the shims at hand, thickest first, nil
+	// where nobody said what there is. With Keeps they go on what is there.
+	Stack []measure.Length
+	Keeps bool
+}
+
+// MotorChange is the stack under one foot of the motor.
+type MotorChange struct {
+	Place string // code of the foot
+	FootChange
 }
 
 // BladeChange is what one blade is set to. For gaps the unit is nanometers and a
@@ -80,6 +91,7 @@ type Move struct {
 	Blades []BladeChange
 	Wall   []WallMove
 	Motor  MotorFeet
+	Stacks []MotorChange // the motor's, where today's are known
 	// Uncertainty is the standard uncertainty of the amount that the readings
 	// ask for, in the worst direction; 0 where not known.
 	Uncertainty measure.Length
@@ -88,8 +100,12 @@ type Move struct {
 
 // Prediction is a check as it will be read after the moves.
 type Prediction struct {
-	Check    string
-	Readings []Reading // positions; for blades Position is the blade number
+	Check string
+	Round string // key of the round that it starts from
+	// Kind tells what the integers count, here and in Readings: lengths, and angles
+	// or slopes in the base unit of that kind.
+	Kind     assess.Kind
+	Readings []Reading // positions; for blades Position is the blade number; of a level 1 along, 2 across
 	// Each is how far a new reading may lie from its prediction, about 95 %,
 	// and Expanded the same of Value; both 0 where not known.
 	Each        measure.Length

@@ -2,7 +2,9 @@ package correct
 
 import (
 	"math"
+	"slices"
 
+	"asleft/internal/assess"
 	"asleft/internal/measure"
 )
 
@@ -18,18 +20,8 @@ const (
 // one fitted to the rounded heights by least squares.
 func (p *ShimProblem) irregular(ideal vec) ShimPlan {
 	g := p.clipped(ideal)
-	out := p.state(make([]measure.Length, len(p.Feet)), vec{}, 0)
-	for n := weaker; n > 0; n-- {
-		plan, ok := p.onPlane(g.times(float64(n) / weaker))
-		if !ok || spread(plan.Drops) >= spread(out.Drops) {
-			continue
-		}
-		out = plan
-		if n < weaker {
-			out.Binding = append(out.Binding, code(bindPieces, numberArg("pieces", p.MaxPieces)))
-		}
-		break
-	}
+	out, n := p.weakest(g, allRules)
+	out.Binding = p.planeBinding(g, n)
 	if p.Level != nil && g != ideal {
 		for _, d := range []struct {
 			clipped bool
@@ -39,6 +31,38 @@ func (p *ShimProblem) irregular(ideal vec) ShimPlan {
 				out.Binding = append(out.Binding, code(bindLevel, textArg("direction", d.name)))
 			}
 		}
+	}
+	return out
+}
+
+// weakest is the plan with as much of the slope as the rules allow, and how much
+// that is; nothing is always allowed.
+func (p *ShimProblem) weakest(g vec, r rules) (ShimPlan, int) {
+	out := p.state(make([]measure.Length, len(p.Feet)), vec{}, 0)
+	for n := weaker; n > 0; n-- {
+		if plan, ok := p.onPlane(g.times(float64(n)/weaker), r); ok && spread(plan.Drops) < spread(out.Drops) {
+			return plan, n
+		}
+	}
+	return out, 0
+}
+
+// planeBinding names the rules without which more of the slope could be taken
+// out.
+func (p *ShimProblem) planeBinding(g vec, got int) []assess.Code {
+	more := func(r rules) bool {
+		_, n := p.weakest(g, r)
+		return n > got
+	}
+	var out []assess.Code
+	if p.MaxPieces > 0 && more(rules{true, false, true, true}) {
+		out = append(out, code(bindPieces, numberArg("pieces", p.MaxPieces)))
+	}
+	if p.builder.stock != nil && more(rules{true, true, false, true}) {
+		out = append(out, code(bindStock))
+	}
+	if p.fixed() && more(rules{true, true, true, false}) {
+		out = append(out, p.fixedCodes()...)
 	}
 	return out
 }
@@ -59,14 +83,14 @@ func (p *ShimProblem) clipped(g vec) vec {
 // the one whose worst foot is least out of plane. The highest corner gets
 // nothing. False where a stack gets too many pieces, or the rounded plane takes
 // the level outside.
-func (p *ShimProblem) onPlane(g vec) (ShimPlan, bool) {
+func (p *ShimProblem) onPlane(g vec, r rules) (ShimPlan, bool) {
 	var best ShimPlan
 	least := math.Inf(1)
 	for k := range offsets {
-		changes, heights := p.rounded(g, float64(k)/offsets)
+		changes, heights := p.rounded(g, float64(k)/offsets, r)
 		real, c, worst, off := plane(p.Feet, heights)
 		plan := p.state(changes, real, c)
-		if math.Abs(off) >= least || !p.permits(plan, real) {
+		if math.Abs(off) >= least || !p.permits(changes, real, r) {
 			continue
 		}
 		least = math.Abs(off)
@@ -76,12 +100,16 @@ func (p *ShimProblem) onPlane(g vec) (ShimPlan, bool) {
 	return best, !math.IsInf(least, 1)
 }
 
-func (p *ShimProblem) rounded(g vec, offset float64) (changes []measure.Length, heights []float64) {
+// rounded gives the foot that needs least nothing, or one that must stay as it is.
+func (p *ShimProblem) rounded(g vec, offset float64, r rules) (changes []measure.Length, heights []float64) {
 	steps, least := make([]int64, len(p.Feet)), int64(math.MaxInt64)
 	for k, f := range p.Feet {
 		h := g.dot(vec{float64(f.Along), float64(f.Across)})
 		steps[k] = int64(math.Round(h/float64(p.Step) + offset))
 		least = min(least, steps[k])
+	}
+	if k := slices.IndexFunc(p.Feet, func(f Foot) bool { return f.Fixed }); k >= 0 && r.fixed {
+		least = steps[k]
 	}
 	for _, s := range steps {
 		change := measure.Length(s-least) * p.Step
@@ -90,9 +118,16 @@ func (p *ShimProblem) rounded(g vec, offset float64) (changes []measure.Length, 
 	return changes, heights
 }
 
-func (p *ShimProblem) permits(plan ShimPlan, g vec) bool {
-	for _, f := range plan.Feet {
-		if p.MaxPieces > 0 && f.Change != 0 && f.Pieces > p.MaxPieces {
+func (p *ShimProblem) permits(changes []measure.Length, g vec, r rules) bool {
+	for k, f := range p.Feet {
+		if changes[k] == 0 {
+			continue
+		}
+		n, made := p.builder.pieces(f, changes[k])
+		switch {
+		case f.Now+changes[k] < 0, r.fixed && f.Fixed, r.stock && !made:
+			return false
+		case r.pieces && p.MaxPieces > 0 && n > p.MaxPieces:
 			return false
 		}
 	}

@@ -11,12 +11,14 @@ import (
 
 // ShimProblem is a fan that is not level and what can be shimmed under it.
 type ShimProblem struct {
-	Drops     []Reading      // how far one blade passes below a level plane
-	Radius    measure.Length // of the ring where they were read
-	Feet      []Foot         // clockwise from the motor
-	Step      measure.Length // thinnest shim
-	MaxPieces int            // in one stack; 0 is no limit
-	Level     *OwnLevel      // nil where not known
+	Drops     []Reading        // how far one blade passes below a level plane
+	Radius    measure.Length   // of the ring where they were read
+	Feet      []Foot           // clockwise from the motor
+	Step      measure.Length   // thinnest shim
+	MaxPieces int              // in one stack; 0 is no limit
+	Stock     []measure.Length // thicknesses at hand; nil are the usual ones
+	Level     *OwnLevel        // nil where not known
+	builder   builder          // set by SolveShims
 }
 
 // ShimPlan is the best change of shims.
@@ -71,6 +73,7 @@ func SolveShims(p ShimProblem) (ShimPlan, error) {
 	if err := p.check(); err != nil {
 		return ShimPlan{}, err
 	}
+	p.builder = newBuilder(p.Step, p.Stock)
 	ideal, zone, err := p.ideal()
 	if err != nil {
 		return ShimPlan{}, err

@@ -11,7 +11,9 @@ import (
 
 // rules are the limits that a search respects; each can be left off to see
 // whether it binds.
-type rules struct{ level, pieces bool }
+type rules struct{ level, pieces, stock, fixed bool }
+
+var allRules = rules{true, true, true, true}
 
 // pair is two slopes in whole steps and the range of drops they leave.
 type pair struct {
@@ -48,15 +50,37 @@ type shimSearch struct {
 func (p *ShimProblem) search(l lattice, ideal vec, floor float64) ShimPlan {
 	s := &shimSearch{p: p, l: l, u: directions(p.Drops), ideal: ideal, floor: floor, gate: newGate(l, p.Level)}
 	s.scale()
-	best := s.best(rules{true, true})
+	best := s.best(allRules)
 	out := p.plan(l, best)
 	if p.Level != nil {
-		if b := s.best(rules{false, true}); b.spread < best.spread-float64(sameSpread) {
+		if b := s.best(rules{false, true, true, true}); b.spread < best.spread-float64(sameSpread) {
 			out.Binding = append(out.Binding, s.gate.codes(b)...)
 		}
 	}
-	if p.MaxPieces > 0 && s.best(rules{true, false}).spread < best.spread-float64(sameSpread) {
+	better := func(r rules) bool { return s.best(r).spread < best.spread-float64(sameSpread) }
+	if p.MaxPieces > 0 && better(rules{true, false, true, true}) {
 		out.Binding = append(out.Binding, code(bindPieces, numberArg("pieces", p.MaxPieces)))
+	}
+	if p.builder.stock != nil && better(rules{true, true, false, true}) {
+		out.Binding = append(out.Binding, code(bindStock))
+	}
+	if p.fixed() && better(rules{true, true, true, false}) {
+		out.Binding = append(out.Binding, p.fixedCodes()...)
+	}
+	return out
+}
+
+// fixed tells whether any stack must stay as it is.
+func (p *ShimProblem) fixed() bool {
+	return slices.ContainsFunc(p.Feet, func(f Foot) bool { return f.Fixed })
+}
+
+func (p *ShimProblem) fixedCodes() []assess.Code {
+	var out []assess.Code
+	for _, f := range p.Feet {
+		if f.Fixed {
+			out = append(out, code(bindFoot, numberArg("foot", f.Number)))
+		}
 	}
 	return out
 }
@@ -180,6 +204,12 @@ func (s *shimSearch) lift(x pair, r rules) (choice, bool) {
 		d := s.l.change(k, x.i, x.j, 0)
 		lo, hi = max(lo, -d-int(f.Now/s.l.step)), max(hi, -d)
 	}
+	for k, f := range s.l.feet {
+		if r.fixed && f.Fixed { // it alone says how high the whole goes
+			lift := -s.l.change(k, x.i, x.j, 0)
+			return s.lightest(x, max(lift, lo), lift, r)
+		}
+	}
 	best, found := s.lightest(x, max(lo, hi-maxLifts), hi, r)
 	if !found {
 		best, found = s.lightest(x, hi+1, hi+maxExtra, r)
@@ -203,10 +233,16 @@ func (s *shimSearch) weigh(x pair, lift int, r rules) (choice, bool) {
 	c := choice{pair: x, lift: lift, raise: math.Abs(s.l.raise(x.i, x.j, lift))}
 	for k, f := range s.l.feet {
 		change := measure.Length(s.l.change(k, x.i, x.j, lift)) * s.l.step
-		n := newPieces(f, change, s.l.step)
+		n, ok := s.p.builder.pieces(f, change)
+		if !ok {
+			if r.stock {
+				return choice{}, false
+			}
+			n = usualPieces(f.Now+change, s.l.step)
+		}
 		if change != 0 {
 			c.feet++
-			if r.pieces && s.p.MaxPieces > 0 && n > s.p.MaxPieces {
+			if r.pieces && s.p.MaxPieces > 0 && n > s.p.MaxPieces || r.fixed && f.Fixed {
 				return choice{}, false
 			}
 		}
@@ -224,12 +260,18 @@ func (p *ShimProblem) plan(l lattice, c choice) ShimPlan {
 	return p.state(changes, l.slope(c.i, c.j), l.raise(c.i, c.j, c.lift))
 }
 
+// changed is the foot after its change.
+func (f Foot) changed(change measure.Length, b builder) FootChange {
+	made := b.build(f, change)
+	return FootChange{Foot: f.Number, Now: f.Now, Change: change, New: f.Now + change, Known: f.Known,
+		Pieces: made.pieces, Stack: made.stack, Keeps: made.keeps}
+}
+
 // state fills in the plan that follows from the change of each stack.
 func (p *ShimProblem) state(changes []measure.Length, g vec, c float64) ShimPlan {
 	out := ShimPlan{Taken: leanOf(g), Raised: nearest(c), Drops: p.after(g, c), taken: g}
 	for k, f := range p.Feet {
-		out.Feet = append(out.Feet, FootChange{Foot: f.Number, Now: f.Now, Change: changes[k], New: f.Now + changes[k],
-			Known: f.Known, Pieces: newPieces(f, changes[k], p.Step)})
+		out.Feet = append(out.Feet, f.changed(changes[k], p.builder))
 		out.changedAtAll = out.changedAtAll || changes[k] != 0
 	}
 	return out

@@ -2,6 +2,7 @@ package correct
 
 import (
 	"math"
+	"slices"
 
 	"asleft/internal/assess"
 	"asleft/internal/measure"
@@ -49,12 +50,16 @@ func (s Slots) binding(b box, want, got vec) []assess.Code {
 		name   string
 		travel *measure.Length
 	}{
-		{want.x > b.hi.x && got.x >= b.hi.x-1, "toward", s.Toward},
-		{want.x < b.lo.x && got.x <= b.lo.x+1, "away", s.Away},
-		{want.y > b.hi.y && got.y >= b.hi.y-1, "ninety", s.Ninety},
-		{want.y < b.lo.y && got.y <= b.lo.y+1, "other", s.Other},
+		{want.x > b.hi.x && got.x >= b.hi.x-1, towardMotor, s.Toward},
+		{want.x < b.lo.x && got.x <= b.lo.x+1, awayMotor, s.Away},
+		{want.y > b.hi.y && got.y >= b.hi.y-1, ninetySide, s.Ninety},
+		{want.y < b.lo.y && got.y <= b.lo.y+1, otherSide, s.Other},
 	} {
-		if e.binds && e.travel != nil {
+		switch {
+		case !e.binds || e.travel == nil:
+		case slices.Contains(s.Blocked, e.name):
+			out = append(out, code(bindSide, textArg("direction", e.name)))
+		default:
 			out = append(out, code(bindSlot, textArg("direction", e.name), lengthArg("travel", *e.travel)))
 		}
 	}

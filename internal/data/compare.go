@@ -307,7 +307,7 @@ func kindInCell(keys []string) DifferenceKind {
 	switch last := keys[len(keys)-1]; keys[2] {
 	case "state":
 		return DiffVerdict
-	case "stacks", "fasteners", "pins", "preStart", "startUps":
+	case "stacks", "motorStacks", "fasteners", "pins", "preStart", "startUps":
 		return DiffReading
 	case "corrections", "reasons", "questions", "due", "mechanicallyComplete", "startedUp", "afterRunChecked":
 		return DiffComputed

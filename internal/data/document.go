@@ -20,10 +20,11 @@ type Document struct {
 	Files       []File       `json:"files"`
 	Project     Keyed[Entry] `json:"project"`
 	Tower       Keyed[Entry] `json:"tower"`
-	Geometry    Row          `json:"geometry"`  // of the drive, the same in every cell
-	Feet        Keyed[Row]   `json:"feet"`      // of what is shimmed, by number
-	Positions   Keyed[Entry] `json:"positions"` // by number: degrees clockwise from the motor
-	Limits      Keyed[Row]   `json:"limits"`    // by check key
+	Geometry    Row          `json:"geometry"`        // of the drive, the same in every cell
+	Feet        Keyed[Row]   `json:"feet"`            // of what is shimmed, by number
+	Stock       Keyed[Row]   `json:"stock,omitempty"` // thicknesses of shims at hand
+	Positions   Keyed[Entry] `json:"positions"`       // by number: degrees clockwise from the motor
+	Limits      Keyed[Row]   `json:"limits"`          // by check key
 	Instruments []Row        `json:"instruments"`
 	People      []Row        `json:"people"`
 	Roles       []Row        `json:"roles"`
@@ -108,6 +109,8 @@ type Cell struct {
 	Moves       []Row        `json:"moves,omitempty"`
 	Corrections *Corrections `json:"corrections,omitempty"` // what to move, nil where nothing is to be said
 	Stacks      Keyed[Row]   `json:"stacks,omitempty"`      // shims as they are now, by foot
+	MotorStacks Keyed[Row]   `json:"motorStacks,omitempty"` // the same under the motor, by place of the foot
+	Stuck       []Row        `json:"stuck,omitempty"`       // what cannot be moved, and which way
 	Fasteners   Keyed[Row]   `json:"fasteners,omitempty"`   // by the key of the set's items
 	Pins        Keyed[Row]   `json:"pins,omitempty"`        // by the key of the items
 	PreStart    Keyed[Row]   `json:"preStart,omitempty"`    // by line

@@ -43,6 +43,36 @@ func stackRows(list []field.Stack) Keyed[Row] {
 	return out
 }
 
+// stockRows are numbered from 1.
+func stockRows(list []field.StockShim) Keyed[Row] {
+	var out Keyed[Row]
+	for i, s := range list {
+		var r row
+		out = append(out, Member[Row]{key(i + 1), r.length("thickness", s.Thickness).done()})
+	}
+	return out
+}
+
+func motorStackRows(list []field.MotorStack) Keyed[Row] {
+	keys := itemKeys(list, func(s *field.MotorStack) string { return s.Place })
+	return keyedRows(list, keys, func(s *field.MotorStack) Row {
+		var r row
+		return r.length("now", s.Now).count("pieces", s.Pieces).done()
+	})
+}
+
+func stuck(list []field.Stuck) []Row {
+	if len(list) == 0 {
+		return nil
+	}
+	return rows(list, stuckRow)
+}
+
+func stuckRow(s field.Stuck) Row {
+	var r row
+	return r.text("what", s.What).text("way", s.Way).text("feet", s.Feet).count("foot", s.Foot).text("reason", s.Reason).done()
+}
+
 // itemKeys are the keys that the assessment gives to items of these codes, in
 // the same order: the ordinal where there is no code, a count behind a code that
 // was there before.

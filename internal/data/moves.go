@@ -35,6 +35,7 @@ type Correction struct {
 	Feet        Keyed[Change] `json:"feet,omitempty"`   // by number
 	Blades      Keyed[Change] `json:"blades,omitempty"` // by number
 	Wall        Keyed[Place]  `json:"wall,omitempty"`   // by position
+	Stacks      Keyed[Change] `json:"stacks,omitempty"` // the motor's, by place of the foot
 	Uncertainty *Amount       `json:"uncertainty,omitempty"`
 	Notes       []Code        `json:"notes,omitempty"`
 }
@@ -46,6 +47,10 @@ type Change struct {
 	Change *Amount `json:"change"`
 	New    *Amount `json:"new,omitempty"`
 	Pieces int     `json:"pieces,omitempty"` // of the new stack
+	// Stack is the pieces taken from the shims at hand, thickest first; where Keeps,
+	// they go on what is there.
+	Stack []*Amount `json:"stack,omitempty"`
+	Keeps bool      `json:"keeps,omitempty"`
 }
 
 // Place is how far the wall comes in at a position; Needed where the gap there
@@ -57,7 +62,8 @@ type Place struct {
 
 // Prediction is a check as it will be read after the moves.
 type Prediction struct {
-	Readings    Keyed[Amount] `json:"readings"` // by position, blade or clock position
+	Round       string        `json:"round,omitempty"` // key of the round that it starts from
+	Readings    Keyed[Amount] `json:"readings"`        // by position, blade or clock position
 	Each        *Amount       `json:"each,omitempty"`
 	Value       *Amount       `json:"value"`
 	Expanded    *Amount       `json:"expanded,omitempty"`
@@ -164,11 +170,10 @@ func (e *encoder) move(m *correct.Move) Correction {
 		out.Along = e.length(m.Along)
 	}
 	for _, f := range m.Feet {
-		c := Change{Change: e.length(f.Change), Pieces: f.Pieces}
-		if f.Known {
-			c.Now, c.New = e.length(f.Now), e.length(f.New)
-		}
-		out.Feet = append(out.Feet, Member[Change]{strconv.Itoa(f.Foot), c})
+		out.Feet = append(out.Feet, Member[Change]{strconv.Itoa(f.Foot), e.foot(f)})
+	}
+	for _, s := range m.Stacks {
+		out.Stacks = append(out.Stacks, Member[Change]{s.Place, e.foot(s.FootChange)})
 	}
 	for _, x := range m.Blades {
 		out.Blades = append(out.Blades, Member[Change]{strconv.Itoa(x.Blade), Change{Now: e.amount(x.Now), Change: e.amount(x.Change), New: e.amount(x.New)}})
@@ -179,15 +184,21 @@ func (e *encoder) move(m *correct.Move) Correction {
 	return out
 }
 
-func (e *encoder) prediction(p correct.Prediction) Prediction {
-	// Pitch is foretold in angles, which stand in the same integers.
-	amount := func(l measure.Length) *Amount {
-		if p.Check == assess.Pitch || p.Check == assess.PitchSpread {
-			return e.amount(assess.Angle(measure.Angle(l)))
-		}
-		return e.length(l)
+// foot is the stack of a foot before and after.
+func (e *encoder) foot(f correct.FootChange) Change {
+	c := Change{Change: e.length(f.Change), Pieces: f.Pieces, Keeps: f.Keeps}
+	if f.Known {
+		c.Now, c.New = e.length(f.Now), e.length(f.New)
 	}
-	out := Prediction{Readings: Keyed[Amount]{}, Value: amount(p.Value), Before: string(p.Before), After: string(p.After), Certificate: e.certificate(p.Certificate)}
+	for _, s := range f.Stack {
+		c.Stack = append(c.Stack, e.length(s))
+	}
+	return c
+}
+
+func (e *encoder) prediction(p correct.Prediction) Prediction {
+	amount := func(l measure.Length) *Amount { return e.amount(assess.Amount{Kind: p.Kind, N: int64(l)}) }
+	out := Prediction{Round: p.Round, Readings: Keyed[Amount]{}, Value: amount(p.Value), Before: string(p.Before), After: string(p.After), Certificate: e.certificate(p.Certificate)}
 	for _, r := range p.Readings {
 		out.Readings = append(out.Readings, Member[Amount]{strconv.Itoa(r.Position), *amount(r.Value)})
 	}

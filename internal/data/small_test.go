@@ -67,7 +67,8 @@ func small() Input {
 	}
 	rec.Tower.Geometry = field.Geometry{Shimmed: text("gear", "C30"), HubHeight: length("60", measure.UnitInch, "C31"),
 		Ratio: field.Number{Value: measure.Whole(12), Set: true, Text: "12", At: ref("Tower", "C32")},
-		Feet:  []field.Foot{{Number: 2, Along: length("-12", measure.UnitInch, "C40")}}}
+		Feet:  []field.Foot{{Number: 2, Along: length("-12", measure.UnitInch, "C40")}},
+		Stock: []field.StockShim{{Thickness: length("0.005", measure.UnitInch, "A50")}}}
 	for i := range 4 {
 		rec.Tower.Positions = append(rec.Tower.Positions,
 			field.Position{Number: i + 1, Degrees: measure.Angle(i) * 90 * measure.Degree})
@@ -96,6 +97,8 @@ func smallCell() field.Cell {
 	c.Moves[0].Feet = []field.FootMove{{Foot: 2, Was: length("0.020", measure.UnitInch, "G40"), Now: length("0.045", measure.UnitInch, "H40")}}
 	c.Moves[0].Blades, c.Moves[0].At = []int{1, 4}, ref("Drive 3", "B40")
 	c.Stacks = []field.Stack{{Foot: 2, Now: length("0.045", measure.UnitInch, "C5"), Pieces: field.Count{Value: 3, Set: true, Text: "3"}}}
+	c.MotorStacks = []field.MotorStack{{Place: field.RearOther, Now: length("1/4", measure.UnitInch, "C9")}}
+	c.Stuck = []field.Stuck{{What: text("gear", "A12"), Way: text("shims", "C12"), Foot: field.Count{Value: 3, Set: true, Text: "3"}, Reason: text("seized", "H12")}}
 	set := field.Fasteners{Set: text("gear.holddown", "B60"), Final: quantity("150 ft-lb", measure.Torque, "C60")}
 	c.Fasteners = []field.Fasteners{set, set}
 	c.Pins = []field.Pins{{Where: text("gear", "B70"), Above: length("1/4", measure.UnitInch, "G70")}}

@@ -18,7 +18,9 @@ type Cell struct {
 	TipRadius   TipRadius
 	Clearance   Clearance
 	Pitch       Pitch
-	Stacks      []Stack // shims under each foot as they are now
+	Stacks      []Stack      // shims under each foot as they are now
+	MotorStacks []MotorStack // and under the motor's feet
+	Stuck       []Stuck      // what cannot be moved
 	Drive       Drive
 	Fasteners   []Fasteners
 	Pins        []Pins

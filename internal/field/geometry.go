@@ -15,12 +15,13 @@ type Slope = Entry[measure.Slope]
 // Distances along run from the fan center toward the motor, distances across
 // toward the 90° side, heights up from the plane that is shimmed.
 type Geometry struct {
-	Shimmed      Text   // code: "gear" (feet of the gear reducer) or "support" (common support under motor and gear reducer)
-	Feet         []Foot // of what is shimmed, numbered clockwise from the motor, seen from above
-	HubHeight    Length // of the fan above the shimmed plane
-	ShimStep     Length // thinnest shim; corrections are whole steps
-	MaxPieces    Count  // in one stack
-	SlotAlong    Length // travel left in the slots, each way
+	Shimmed      Text        // code: "gear" (feet of the gear reducer) or "support" (common support under motor and gear reducer)
+	Feet         []Foot      // of what is shimmed, numbered clockwise from the motor, seen from above
+	HubHeight    Length      // of the fan above the shimmed plane
+	ShimStep     Length      // thinnest shim; corrections are whole steps
+	MaxPieces    Count       // in one stack
+	Stock        []StockShim // thicknesses at hand; none: those that are usual
+	SlotAlong    Length      // travel left in the slots, each way
 	SlotAcross   Length
 	SlideFront   Length // distance along of the sliding feet nearest the motor
 	SlideRear    Length // and of those farthest from it
@@ -50,10 +51,42 @@ type Foot struct {
 	At            Ref
 }
 
+// StockShim is a thickness that shims are at hand in, as many as are needed.
+type StockShim struct {
+	Thickness Length
+	At        Ref
+}
+
 // Stack is the shims under one foot of one cell, as they are now.
 type Stack struct {
 	Foot   int
 	Now    Length
 	Pieces Count
+	At     Ref
+}
+
+// Places of a motor's feet. Front is next to the gear reducer.
+const (
+	FrontNinety = "frontninety"
+	FrontOther  = "frontother"
+	RearNinety  = "rearninety"
+	RearOther   = "rearother"
+)
+
+// MotorStack is the shims under one foot of the motor of one cell.
+type MotorStack struct {
+	Place  string // code of the foot
+	Now    Length
+	Pieces Count
+	At     Ref
+}
+
+// Stuck is a way in which something of one cell cannot be moved.
+type Stuck struct {
+	What   Text  // code: "gear", "support" or "motor"
+	Way    Text  // code: "toward" or "away" (the motor's side), "ninety" or "other" (the 90° side and the side opposite), "shims"
+	Feet   Text  // code: "front" or "rear", blank means all; of a motor, front is next to the gear reducer
+	Foot   Count // the one foot that it is said of, blank means all
+	Reason Text
 	At     Ref
 }

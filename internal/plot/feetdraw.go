@@ -164,7 +164,7 @@ func (f *feetFigure) drawSlide() {
 		f.line(f.o, corner, thin)
 		f.line(corner, tip, thin)
 	}
-	f.arrow(f.o, tip, pen{tone: Ink, width: 11}, 24)
+	f.arrow(f.o, tip, pen{tone: Ink, width: min(11, f.wall*0.14)}, min(24, f.wall*0.28))
 	if s.Along != "" {
 		w := f.measure(s.Along, cardBold)
 		f.drawBlock(f.block([]string{s.Along}, cardBold), point{f.o.x - math.Copysign(w/2+9, sin), (f.o.y + corner.y) / 2}, true)
@@ -253,8 +253,12 @@ func (f *feetFigure) drawNames() {
 		}
 		b = f.block(b.lines, cardStyle)
 		x := left + (f.w-left-1)/2
-		f.drawBlock(b, point{x, f.o.y + 5 + b.h/2}, true)
-		f.arrow(point{x - 13, f.o.y - 4}, point{x + 13, f.o.y - 4}, pen{tone: Ink, width: 2}, 8)
+		under := 5.0
+		if f.wall < 60 { // between what is said of the feet
+			under = 1
+		}
+		f.drawBlock(b, point{x, f.o.y + under + b.h/2}, true)
+		f.arrow(point{x - 13, f.o.y + under - 9}, point{x + 13, f.o.y + under - 9}, pen{tone: Ink, width: 2}, 8)
 	}
 	if f.Toward != "" && !f.motorMoves() {
 		c := f.motor.center()

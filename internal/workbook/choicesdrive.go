@@ -11,9 +11,13 @@ func fastenerSet() *list { return &list{key: "set", codes: setKeys(), words: "ch
 func locking() *list     { return &list{key: "locking", codes: lockingKeys(), words: "locking."} }
 func lubricant() *list   { return &list{key: "lubricant", codes: lubricantKeys()} }
 func pinPlace() *list    { return &list{key: "pinplace", codes: []string{"gear", "motor", "support"}} }
-func axis() *list        { return &list{key: "axis", codes: []string{"h", "v", "a"}} }
-func detector() *list    { return &list{key: "detector", codes: []string{"rms", "peak"}} }
-func winding() *list     { return &list{key: "winding", codes: []string{"random", "form", "old"}} }
+func stuckWay() *list {
+	return &list{key: "stuckway", codes: []string{"toward", "away", "ninety", "other", "shims"}}
+}
+func motorEnd() *list { return &list{key: "motorend", codes: []string{"front", "rear"}} }
+func axis() *list     { return &list{key: "axis", codes: []string{"h", "v", "a"}} }
+func detector() *list { return &list{key: "detector", codes: []string{"rms", "peak"}} }
+func winding() *list  { return &list{key: "winding", codes: []string{"random", "form", "old"}} }
 func material() *list {
 	return &list{key: "material", codes: []string{"steel", "galvanized", "stainless"}}
 }

@@ -19,7 +19,7 @@ func cellSheets() []cellSheet {
 // driveBlocks are the blocks of a cell's second sheet, in the advised order of
 // work: bases, drive line, what was moved, what was bolted, start-up.
 func driveBlocks() []block {
-	return []block{driveHeadBlock(), stacksBlock(),
+	return []block{driveHeadBlock(), stacksBlock(), motorStacksBlock(), stuckBlock(),
 		levelBlock("gearlevel", func(d *field.Drive) *field.Level { return &d.GearLevel }, true),
 		levelBlock("motorlevel", func(d *field.Drive) *field.Level { return &d.MotorLevel }, true),
 		levelBlock("cylinderplumb", func(d *field.Drive) *field.Level { return &d.CylinderPlumb }, false),
@@ -104,6 +104,35 @@ func stacksBlock() block {
 	)
 	b.aside = true
 	return b
+}
+
+// motorStacksBlock has a line for each foot of the motor.
+func motorStacksBlock() block {
+	type s = field.MotorStack
+	b := table("motorstacks", 0, func(c *field.Cell) *[]s { return &c.MotorStacks },
+		func(x *s) *field.Ref { return &x.At },
+		entry("pieces", func(x *s) any { return &x.Pieces }),
+		entry("now", func(x *s) any { return &x.Now }).across(2),
+	)
+	b.shape = listShape
+	b.begin = func(row any, key string) { row.(*s).Place = key }
+	for _, key := range []string{field.FrontNinety, field.FrontOther, field.RearNinety, field.RearOther} {
+		b.keyed = append(b.keyed, keyedRow{key: key})
+	}
+	return b
+}
+
+// stuckBlock is what cannot be moved, and which way.
+func stuckBlock() block {
+	type s = field.Stuck
+	return table("stuck", 5, func(c *field.Cell) *[]s { return &c.Stuck },
+		func(x *s) *field.Ref { return &x.At },
+		entry("what", func(x *s) any { return &x.What }).of(pinPlace()).across(2),
+		entry("way", func(x *s) any { return &x.Way }).of(stuckWay()).across(3),
+		entry("feet", func(x *s) any { return &x.Feet }).of(motorEnd()),
+		entry("foot", func(x *s) any { return &x.Foot }),
+		entry("reason", func(x *s) any { return &x.Reason }).across(6),
+	)
 }
 
 func movesBlock() block {

@@ -46,6 +46,16 @@ func fillDrive(e *sheetEditor) {
 
 	e.set("c01_asfound_head", "2026-03-09", nil, nil, nil, "Tor Brandvold")
 	e.set("c01_drive_asfound_head", "2026-03-10", "9:00")
+	e.set("stock", "0.005", "1/16 in")
+	e.set("c01_motorstacks", "", 4)
+	e.setAt("c01_motorstacks", 1, 0, "1.25")
+	e.setAt("c01_motorstacks", 1, 1, "0.5 in")
+	for col, v := range map[int]any{0: "gear reducer", 2: "up or down (shims)", 6: 3, 7: "anchor bolt seized"} {
+		e.setAt("c01_stuck", col, 0, v)
+	}
+	for col, v := range map[int]any{0: "motor", 2: "toward", 5: "rear"} {
+		e.setAt("c01_stuck", col, 1, v)
+	}
 	e.set("c01_stacks", 1, 3)
 	e.setAt("c01_stacks", 1, 0, 2)
 	e.setAt("c01_stacks", 2, 0, "0.062")
@@ -163,6 +173,19 @@ func TestGeometryAndStacks(t *testing.T) {
 	s := r.Cells[0].Stacks
 	if len(s) != 2 || s[0].Foot != 1 || s[0].Now.Value != 62*measure.Thou || s[0].Pieces.Value != 2 || s[1].Foot != 3 || s[1].Now.Set {
 		t.Errorf("stacks %+v", s)
+	}
+	if len(g.Stock) != 2 || g.Stock[0].Thickness.Value != 5*measure.Thou || g.Stock[1].Thickness.Value != measure.Inch/16 {
+		t.Errorf("stock %+v", g.Stock)
+	}
+	m := r.Cells[0].MotorStacks
+	if len(m) != 2 || m[0].Place != field.FrontNinety || m[0].Now.Value != measure.Inch*5/4 || m[0].Pieces.Set || m[1].Place != field.FrontOther ||
+		m[1].Now.Value != measure.Inch/2 || m[1].Pieces.Value != 4 {
+		t.Errorf("motor stacks %+v", m)
+	}
+	k := r.Cells[0].Stuck
+	if len(k) != 2 || k[0].What.Value != "gear" || k[0].Way.Value != "shims" || k[0].Foot.Value != 3 || k[0].Reason.Value != "anchor bolt seized" ||
+		k[1].What.Value != "motor" || k[1].Way.Value != "toward" || k[1].Feet.Value != "rear" || k[1].Foot.Set {
+		t.Errorf("stuck %+v", k)
 	}
 	i := r.Instruments[0]
 	if !i.SlopeResolution.Set || i.Resolution.Set || i.Capacity.Value.String() != "600 lbf·ft" {

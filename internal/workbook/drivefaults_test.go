@@ -63,6 +63,21 @@ func TestDriveFaults(t *testing.T) {
 		{"a foot twice", func(e *sheetEditor) { e.set("feet", 1, 1) }, expectedFault{TwiceFoot, "feet", 0, 1, ""}},
 		{"a stack twice", func(e *sheetEditor) { e.set("c01_stacks", 2, 2) }, expectedFault{TwiceFoot, "c01_stacks", 0, 1, ""}},
 		{"a stack of no foot", func(e *sheetEditor) { e.set("feet", 1, 2, 3); e.set("c01_stacks", 4) }, at("nosuchindex", "c01_stacks", "3")},
+		{"stuck, and not which way", put("c01_stuck", "gear"), at("required", "c01_stuck", "")},
+		{"stuck at no foot", func(e *sheetEditor) {
+			e.set("feet", 1, 2, 3)
+			e.set("geometry_shimmed", "gear")
+			e.set("c01_stuck", "gear")
+			e.setAt("c01_stuck", 2, 0, "shims")
+			e.setAt("c01_stuck", 6, 0, 4)
+		}, expectedFault{NoSuchIndex, "c01_stuck", 6, 0, "3"}},
+		{"stuck at an end and a foot", func(e *sheetEditor) {
+			e.set("c01_stuck", "motor")
+			e.setAt("c01_stuck", 2, 0, "away")
+			e.setAt("c01_stuck", 5, 0, "front")
+			e.setAt("c01_stuck", 6, 0, 1)
+		}, expectedFault{NotThisMove, "c01_stuck", 6, 0, "front"}},
+		{"a shim of no thickness", put("stock", "thin"), at("notnumber", "stock", "")},
 		{"an instrument without a name", cell("instrumentsout", 2, 0, "2026-03-20"), at("required", "instrumentsout", "")},
 		{"amounts of no move", cell("c01_moves", 9, 0, "0.062"), at("nomove", "c01_moves", "")},
 		{"a date without a move", func(e *sheetEditor) {

@@ -100,6 +100,18 @@ func TestClashes(t *testing.T) {
 		{"runs", func(e *sheetEditor) { e.set("c01_startup_water", "on") }, func(e *sheetEditor) { e.set("c01_startup_water", "off") }, "c01_startup_water", 0, 0, "on"},
 		{"lines of the list", func(e *sheetEditor) { e.set("c01_prestart", "yes") }, func(e *sheetEditor) { e.set("c01_prestart", "no") }, "c01_prestart", 0, 0, "yes"},
 		{"geometry", func(e *sheetEditor) { e.set("geometry_ratio", "13.6") }, func(e *sheetEditor) { e.set("geometry_ratio", "9") }, "geometry_ratio", 0, 0, "13.6"},
+		{"motor stacks", func(e *sheetEditor) { e.setAt("c01_motorstacks", 1, 2, "0.06") },
+			func(e *sheetEditor) { e.setAt("c01_motorstacks", 1, 2, "0.07") }, "c01_motorstacks", 1, 2, "0.06"},
+		{"what is stuck", func(e *sheetEditor) {
+			e.set("c01_stuck", "gear")
+			e.setAt("c01_stuck", 2, 0, "toward")
+			e.setAt("c01_stuck", 7, 0, "a pipe")
+		},
+			func(e *sheetEditor) {
+				e.set("c01_stuck", "gear")
+				e.setAt("c01_stuck", 2, 0, "toward")
+				e.setAt("c01_stuck", 7, 0, "a beam")
+			}, "c01_stuck", 7, 0, "a pipe"},
 		{"stacks", func(e *sheetEditor) { e.set("c01_stacks", 1); e.setAt("c01_stacks", 2, 0, "0.06") },
 			func(e *sheetEditor) { e.set("c01_stacks", 1); e.setAt("c01_stacks", 2, 0, "0.07") }, "c01_stacks", 2, 0, "0.06"},
 	} {

@@ -3,6 +3,7 @@ package workbook
 import (
 	"reflect"
 	"slices"
+	"strings"
 
 	"asleft/internal/field"
 )
@@ -30,6 +31,8 @@ func (m *merger) slice(a, b reflect.Value) {
 		m.positions(x, rowsOf[field.Position](b))
 	case *[]field.Foot:
 		unite(m, x, rowsOf[field.Foot](b), func(f *field.Foot) string { return itoa(f.Number) })
+	case *[]field.StockShim:
+		unite(m, x, rowsOf[field.StockShim](b), func(s *field.StockShim) string { return s.Thickness.Value.String() })
 	case *[]field.Head:
 		heads(x, rowsOf[field.Head](b))
 	default:
@@ -56,6 +59,12 @@ func (m *merger) cellSlice(a, b reflect.Value) {
 		unite(m, x, rowsOf[field.Reading[field.Slope]](b), func(r *field.Reading[field.Slope]) string { return itoa(r.Index) })
 	case *[]field.Stack:
 		unite(m, x, rowsOf[field.Stack](b), func(s *field.Stack) string { return itoa(s.Foot) })
+	case *[]field.MotorStack:
+		unite(m, x, rowsOf[field.MotorStack](b), func(s *field.MotorStack) string { return s.Place })
+	case *[]field.Stuck:
+		unite(m, x, rowsOf[field.Stuck](b), func(s *field.Stuck) string {
+			return strings.Join([]string{s.What.Value, s.Way.Value, s.Feet.Value, s.Foot.Text}, " ")
+		})
 	case *[]field.Fasteners:
 		unite(m, x, rowsOf[field.Fasteners](b), func(f *field.Fasteners) string { return f.Set.Value + " " + f.Name.Value })
 	case *[]field.Pins:

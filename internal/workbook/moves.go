@@ -106,6 +106,23 @@ func (r *reader) numbersThere(c *field.Cell) {
 			r.faultHere(NoSuchIndex, s.At, itoa(s.Foot), "numbers", itoa(len(g.Feet)))
 		}
 	}
+	r.stuckThere(c)
+}
+
+// stuckThere asks each line of what cannot be moved for what and which way, and
+// for a foot that there is.
+func (r *reader) stuckThere(c *field.Cell) {
+	g := &r.record.Tower.Geometry
+	for _, s := range c.Stuck {
+		switch {
+		case !s.What.Set || !s.Way.Set:
+			r.faultHere(Required, s.At, s.What.Text, "choice", "")
+		case s.Foot.Set && s.Feet.Set:
+			r.faultHere(NotThisMove, s.Foot.At, s.Foot.Text, "blank", s.Feet.Text)
+		case s.Foot.Set && s.What.Value == g.Shimmed.Value && len(g.Feet) > 0 && !hasFoot(g.Feet, s.Foot.Value):
+			r.faultHere(NoSuchIndex, s.Foot.At, s.Foot.Text, "count", itoa(len(g.Feet)))
+		}
+	}
 }
 
 func hasFoot(feet []field.Foot, n int) bool {

@@ -6,7 +6,7 @@ import "asleft/internal/field"
 func towerSheets() []sheet {
 	return []sheet{
 		{key: "project", blocks: []block{projectBlock(), towerBlock(), positionsBlock()}},
-		{key: "geometry", blocks: []block{geometryBlock(), feetBlock()}},
+		{key: "geometry", blocks: []block{geometryBlock(), feetBlock(), stockBlock()}},
 		{key: "limits", wide: true, blocks: []block{limitsBlock()}},
 		{key: "schedule", wide: true, blocks: []block{scheduleBlock()}},
 		{key: "instruments", wide: true, blocks: []block{instrumentsBlock(), instrumentsOutBlock()}},

@@ -49,6 +49,17 @@ func feetBlock() block {
 	return b
 }
 
+// stockBlock is the thicknesses of the shims at hand.
+func stockBlock() block {
+	type x = field.StockShim
+	b := table("stock", 10, func(r *field.Record) *[]x { return &r.Tower.Geometry.Stock },
+		func(s *x) *field.Ref { return &s.At },
+		entry("thickness", func(s *x) any { return &s.Thickness }).across(2),
+	)
+	b.optional = true
+	return b
+}
+
 // scheduleBlock is what is asked of each set of fasteners, the same in every
 // cell.
 func scheduleBlock() block {
