@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -87,12 +88,15 @@ func (t *tower) pairs() (map[sheets][]pair, []sheets) {
 		if step == 0 {
 			continue
 		}
-		near := nearness(rows, step)
+		own := spreads(rows, step)
 		for i, a := range rows {
 			for j, b := range rows[:i] {
 				x := meet(b, a)
-				spread := min(near[i], near[j])
-				if a.cell == b.cell || x.n < leastRow || !(spread > 0) {
+				if a.cell == b.cell || x.n < leastRow {
+					continue
+				}
+				spread := min(own[i].like(b.cell), own[j].like(a.cell))
+				if !(spread > 0) {
 					continue
 				}
 				x.p = agreeing(math.Sqrt(spread))
@@ -107,16 +111,27 @@ func (t *tower) pairs() (map[sheets][]pair, []sheets) {
 	return all, order
 }
 
-// nearness is, for each row, the variance by which a reading of a like cell
-// differs from its own, the lesser of two: that of the row itself, and, round
-// the cylinder, where a deck or a mold gives all cells one shape, the middle one
-// of its differences from other cells' rows. Rows that are the same throughout
-// are what is asked about, and do not count as other cells. 0: not to be told.
-func nearness(rows []*row, step int64) []float64 {
-	out := make([]float64, len(rows))
-	from := make([][]float64, len(rows))
+// spread is by how much a reading of a like cell differs from a row's own, as
+// variances in steps: what is left in the row itself, and, round the cylinder,
+// in its differences from other cells' rows, ascending.
+type spread struct {
+	own    float64
+	places bool
+	from   []difference
+}
+
+type difference struct {
+	cell     int
+	variance float64
+}
+
+// spreads takes all differences of rows. Rows that are the same throughout are
+// what is asked about, and say nothing of other cells.
+func spreads(rows []*row, step int64) []spread {
+	out := make([]spread, len(rows))
 	for i, a := range rows {
-		out[i], _ = a.scatter(nil, step)
+		v, _ := a.scatter(nil, step)
+		out[i].own, out[i].places = v, a.places
 		if !a.places {
 			continue
 		}
@@ -125,35 +140,59 @@ func nearness(rows []*row, step int64) []float64 {
 				continue
 			}
 			if v, ok := a.scatter(b, step); ok {
-				from[i], from[j] = append(from[i], v), append(from[j], v)
+				out[i].from = append(out[i].from, difference{b.cell, v})
+				out[j].from = append(out[j].from, difference{a.cell, v})
 			}
 		}
 	}
-	for i, a := range rows {
-		switch {
-		case !a.places:
-		case len(from[i]) == 0:
-			out[i] = 0
-		default:
-			slices.Sort(from[i])
-			out[i] = min(out[i], from[i][len(from[i])/2])
-		}
+	for _, s := range out {
+		slices.SortFunc(s.from, func(a, b difference) int { return cmp.Compare(a.variance, b.variance) })
 	}
 	return out
 }
 
-// judge works out how often so many readings agree by chance. Mean and cycle of
-// two cells may be the same, and make three of them agree.
+// like is the variance to go by against a cell: the row's own, or the middle one
+// of its differences from third cells if that is less, since a deck or a mold
+// gives all cells one shape. 0: not to be told.
+func (s spread) like(cell int) float64 {
+	if !s.places {
+		return s.own
+	}
+	third := 0
+	for _, d := range s.from {
+		if d.cell != cell {
+			third++
+		}
+	}
+	middle := (third + 1) / 2
+	for _, d := range s.from {
+		if d.cell != cell {
+			middle--
+		}
+		if middle == 0 && third > 0 {
+			return min(s.own, d.variance)
+		}
+	}
+	return 0
+}
+
+// judge works out how often so many readings agree by chance, if mean and cycle
+// of both cells are the same.
 func judge(g []pair) finding {
-	f := finding{pairs: g}
-	free := 0
-	var all []trials
+	f := finding{pairs: g, chance: 1}
+	expected := 0.0
 	for _, x := range g {
 		f.n, f.same = f.n+x.n, f.same+x.same
-		free += max(0, x.same-shapes)
-		all = append(all, trials{x.n - shapes, x.p})
+		expected += float64(x.n) * x.p
 	}
-	f.chance = atLeast(free, all)
+	if float64(f.same) <= expected {
+		return f // nothing to wonder at, as with most pairs
+	}
+	all := make([]trials, 0, len(g))
+	for _, x := range g {
+		all = append(all, trials{x.n, x.p})
+	}
+	f.chance = atLeast(f.same, all)
 	return f
 }
 

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -16,18 +17,9 @@ func agreeing(tau float64) float64 {
 	return math.Erf(1/(tau*math.Sqrt2)) + tau*math.Sqrt(2/math.Pi)*math.Expm1(-1/(2*tau*tau))
 }
 
-// confidence is how surely a scatter is as large as it is taken to be, and a
-// share of equal readings as small.
+// confidence is how surely a share of equal readings is as small as it is taken
+// to be.
 const confidence = 0.95
-
-// leastVariance is the variance that a sum of squares of so many degrees of
-// freedom shows with confidence to be exceeded.
-func leastVariance(squares float64, freedom int) float64 {
-	if freedom < 1 {
-		return 0
-	}
-	return squares / distuv.ChiSquared{K: float64(freedom)}.Quantile(confidence)
-}
 
 // greatestShare is the share behind k of n that is not exceeded with confidence
 // (Clopper and Pearson, Biometrika 26 (1934) 404, citation from memory).
@@ -50,12 +42,11 @@ func atLeast(k int, all []trials) float64 {
 	count := []float64{1} // by how many agree
 	for _, t := range all {
 		for range t.n {
-			next := make([]float64, len(count)+1)
-			for i, c := range count {
-				next[i] += c * (1 - t.p)
-				next[i+1] += c * t.p
+			count = append(count, 0)
+			for i := len(count) - 1; i > 0; i-- {
+				count[i] = count[i]*(1-t.p) + count[i-1]*t.p
 			}
-			count = next
+			count[0] *= 1 - t.p
 		}
 	}
 	sum := 0.0
@@ -66,11 +57,11 @@ func atLeast(k int, all []trials) float64 {
 }
 
 // dealt is the chance that a sum is as small as own, and that it is as large,
-// if from each hand one number is drawn at random.
+// if from each hand one number, not negative, is drawn at random.
 func dealt(own int, hands [][]int) (small, large float64) {
-	sums := map[int]float64{0: 1}
+	sums := []float64{1} // by sum
 	for _, hand := range hands {
-		next := make(map[int]float64, len(sums)*2)
+		next := make([]float64, len(sums)+slices.Max(hand))
 		for _, x := range hand {
 			for s, p := range sums {
 				next[s+x] += p / float64(len(hand))

@@ -27,23 +27,27 @@ func TestAgreeing(t *testing.T) {
 	}
 }
 
-// Source: NIST/SEMATECH e-Handbook, 1.3.6.7.4, upper 5 % of chi-square (values
-// from memory, three decimals), the same to all digits as scipy 1.17.1,
-// stats.chi2.ppf(0.95, df).
-func TestLeastVariance(t *testing.T) {
+// Source: scipy 1.17.1, stats.chi2.ppf(0.5, df), which for 1, 2, 9 and 10 is
+// also the tables' 0.455, 1.386, 8.343 and 9.342 (values from memory).
+func TestMiddleOfChiSquare(t *testing.T) {
 	for _, c := range []struct {
-		freedom    int
-		table, all float64
-	}{
-		{1, 3.841, 3.841458820694124}, {3, 7.815, 7.814727903251179}, {5, 11.070, 11.070497693516351},
-		{9, 16.919, 16.918977604620448}, {13, 22.362, 22.362032494826934},
-	} {
-		got := 1 / leastVariance(1, c.freedom)
-		if math.Abs(got-c.table) > 0.0006 || !near(got, c.all, 1e-9) {
-			t.Errorf("%d: %.12g, want %.12g", c.freedom, got, c.all)
+		freedom int
+		want    float64
+	}{{1, 0.454936423119572}, {2, 1.386294361119891}, {3, 2.3659738843753377}, {5, 4.351460191095526}, {9, 8.342832692252955}, {10, 9.34181776559197}, {13, 12.339755882563905}} {
+		if got := middleOf(c.freedom); !near(got, c.want, 0.015) || c.freedom > 2 && !near(got, c.want, 0.007) {
+			t.Errorf("%d: %g, want %g", c.freedom, got, c.want)
 		}
 	}
-	if got := leastVariance(5, 0); got != 0 {
+}
+
+// Twelve residuals of which one is far off: the middle one of the squares is
+// 1.5, between 1 and 2, over 0.4549 and times 12/9.
+func TestVarianceIsNotMovedByOneOddReading(t *testing.T) {
+	rest := []float64{0.1, 0.1, 0.1, 0.1, 0.1, 1, -math.Sqrt2, 2, -2, 2, -2, 50}
+	if got, want := variance(rest, 9), 1.5/0.454936423119573*12/9; !near(got, want, 1e-9) {
+		t.Errorf("%g, want %g", got, want)
+	}
+	if got := variance(rest, 0); got != 0 {
 		t.Errorf("no freedom: %g", got)
 	}
 }
@@ -107,13 +111,13 @@ func TestLeftIsWhatAHarmonicFitLeaves(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	squares, freedom := left(angles, y)
-	if !near(squares, h.RSS, 1e-9) || freedom != h.DOF {
-		t.Errorf("%g with %d, want %g with %d", squares, freedom, h.RSS, h.DOF)
+	rest, freedom := left(angles, y)
+	if squares := dot(rest, rest); !near(squares, h.RSS, 1e-9) || freedom != h.DOF {
+		t.Errorf("%g with %d, want %g with %d", rest, freedom, h.RSS, h.DOF)
 	}
 	// Where all places are one, there is a mean and nothing else.
-	if squares, freedom := left([]float64{1, 1, 1}, []float64{1, 2, 3}); !near(squares, 2, 1e-9) || freedom != 2 {
-		t.Errorf("one place: %g with %d", squares, freedom)
+	if rest, freedom := left([]float64{1, 1, 1}, []float64{1, 2, 3}); !near(dot(rest, rest), 2, 1e-9) || freedom != 2 {
+		t.Errorf("one place: %g with %d", rest, freedom)
 	}
 }
 

@@ -1,15 +1,18 @@
 package screen
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A crew sets a fan's height, its tilt and its center: the mean of a row and
 // one cycle per turn. What is left differs from cell to cell by itself.
 const shapes = 3
 
-// left is the sum of squares of y about its mean and one cycle over the angles,
-// and the degrees of freedom; y is in steps. Fewer freedoms than readings less
-// three come out where angles coincide.
-func left(angles, y []float64) (squares float64, freedom int) {
+// left is what is left of y about its mean and one cycle over the angles, and
+// the degrees of freedom of it: readings less three, or more where angles
+// coincide.
+func left(angles, y []float64) (rest []float64, freedom int) {
 	var basis [shapes][]float64
 	freedom = len(y)
 	for k := range basis {
@@ -40,13 +43,13 @@ func left(angles, y []float64) (squares float64, freedom int) {
 		basis[k] = column
 		freedom--
 	}
-	rest := append([]float64{}, y...)
+	rest = append([]float64{}, y...)
 	for range 2 {
 		for _, b := range basis {
 			subtract(rest, b, dot(rest, b))
 		}
 	}
-	return dot(rest, rest), freedom
+	return rest, freedom
 }
 
 func dot(a, b []float64) float64 {
@@ -87,6 +90,35 @@ func (x *row) scatter(y *row, step int64) (float64, bool) {
 	if y != nil {
 		rounding, rows = 1.0/6, 1
 	}
-	squares, freedom := left(angles, values)
-	return rows * max(0, leastVariance(squares, freedom)-rounding), true
+	rest, freedom := left(angles, values)
+	return rows * max(0, variance(rest, freedom)-rounding), true
+}
+
+// variance is that behind what is left of a fit, the lesser of two: the one that
+// its sum of squares exceeds as often as not, and the one that the middle one of
+// its squares tells, which a few odd readings do not change.
+func variance(rest []float64, freedom int) float64 {
+	if freedom < 1 {
+		return 0
+	}
+	squares := make([]float64, len(rest))
+	for i, x := range rest {
+		squares[i] = x * x
+	}
+	slices.Sort(squares)
+	n := len(squares)
+	middle := (squares[(n-1)/2] + squares[n/2]) / 2 * float64(n) / float64(freedom)
+	return min(dot(rest, rest)/middleOf(freedom), middle/middleOf(1))
+}
+
+// middleOf is the median of chi-square, within 0.7 % from three degrees of freedom
+// on: k(1−2/9k)³ (Wilson and Hilferty, Proc. Natl. Acad. Sci. 17 (1931) 684,
+// citation from memory), and for one degree the square of the normal quartile.
+func middleOf(freedom int) float64 {
+	if freedom == 1 {
+		return 0.454936423119573
+	}
+	k := float64(freedom)
+	c := 1 - 2/(9*k)
+	return k * c * c * c
 }

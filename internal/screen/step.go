@@ -24,7 +24,7 @@ func (t *tower) reach(block string) int64 {
 		return 0
 	}
 	best := step
-	for _, k := range spacings(block, step) {
+	for _, k := range spacings {
 		on := 0
 		for _, v := range values {
 			if v%(k*step) == 0 {
@@ -40,13 +40,9 @@ func (t *tower) reach(block string) int64 {
 	return best
 }
 
-// spacings are those of the marks that people may prefer, in steps.
-func spacings(block string, step int64) []int64 {
-	if habit(block, step) == 5 {
-		return []int64{2, 5, 10}
-	}
-	return []int64{2, 4, 8, 16}
-}
+// spacings are those of the marks that people may prefer, in steps, on any scale:
+// halves of halves, twos, fives and tens.
+var spacings = []int64{2, 4, 5, 8, 10, 16, 20}
 
 func divisor(a, b int64) int64 {
 	for b != 0 {

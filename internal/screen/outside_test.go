@@ -1,0 +1,14 @@
+//go:build outside
+
+package screen_test
+
+import "testing"
+
+// Ten times as many honest towers prove what the four questions claim together:
+// 4 in 1 000.
+func TestManyHonestTowersAreNotAsked(t *testing.T) {
+	const n, four = 10_000, 0.004
+	if asked := honest(t, n, 4, anyWorld); rateBound(asked, n) > four {
+		t.Errorf("%d of %d honest towers were asked", asked, n)
+	}
+}
