@@ -147,3 +147,23 @@ func TestHabit(t *testing.T) {
 		}
 	}
 }
+
+// A row that is a cycle and nothing else has no scatter but that of rounding,
+// which is not counted.
+func TestRoundingIsNoScatter(t *testing.T) {
+	x := &row{}
+	for i := range 16 {
+		a := 2 * math.Pi * float64(i) / 16
+		x.angles = append(x.angles, a)
+		x.values = append(x.values, reading{n: int64(math.Round(30.3*math.Cos(a-0.4) + 17.2)), set: true})
+	}
+	if v, ok := x.scatter(nil, 1); !ok || v > 0.1 {
+		t.Errorf("%g", v)
+	}
+	for i := range x.values {
+		x.values[i].n += int64(4 * (i % 3))
+	}
+	if v, ok := x.scatter(nil, 1); !ok || v < 5 {
+		t.Errorf("%g where readings differ by 0, 4 and 8 steps", v)
+	}
+}

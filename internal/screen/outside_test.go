@@ -12,3 +12,14 @@ func TestManyHonestTowersAreNotAsked(t *testing.T) {
 		t.Errorf("%d of %d honest towers were asked", asked, n)
 	}
 }
+
+func TestHonestCornersAreProved(t *testing.T) {
+	const n = 1000
+	for _, c := range corners() {
+		asked := honest(t, n, 5, c.draw)
+		t.Logf("%s: %d of %d were asked", c.name, asked, n)
+		if rateBound(asked, n) > claimed {
+			t.Errorf("%s: %d of %d were asked", c.name, asked, n)
+		}
+	}
+}

@@ -188,3 +188,38 @@ func marks(rough bool) func(*rand.Rand, *field.Record) {
 		}
 	}
 }
+
+// The more is compared, the less a match says: 6 cells have 15 pairs of rows, 3
+// have 3. Odds are rounded to a digit.
+func TestOddsAreOfTheWholeTower(t *testing.T) {
+	oddsOf := func(cells int) int {
+		w := usual(6, 0)
+		w.blade, w.heap = 6, 0
+		rec := w.tower(rand.New(rand.NewPCG(2, 6)))
+		copyCell(1, 2, []string{"track"}, 0)(rand.New(rand.NewPCG(1, 1)), rec)
+		rec.Cells = rec.Cells[:cells]
+		for i := range rec.Cells {
+			c := &rec.Cells[i]
+			c.Tilt, c.TipRadius, c.Clearance, c.Pitch, c.Drive = field.Tilt{}, field.TipRadius{}, field.Clearance{}, field.Pitch{}, field.Drive{}
+		}
+		for _, q := range screen.Questions(rec) {
+			if q.Code == screen.SameRow && slices.Equal(q.Cells, []int{1, 2}) && q.N == 8 {
+				return q.Odds
+			}
+		}
+		return 0
+	}
+	few, many := oddsOf(3), oddsOf(6)
+	if many == 0 || few < 3*many || few > 8*many {
+		t.Errorf("1 in %d with 3 cells, 1 in %d with 6", few, many)
+	}
+}
+
+// People who round off every reading read the same again, honestly.
+func TestRoundedReadingsMayAllBeTheSame(t *testing.T) {
+	w := usual(12, 1)
+	w.heap, w.to = 1, 2
+	if k := found(10, w, copyReturns, []string{screen.NoScatter}); k > 0 {
+		t.Errorf("%d of 10 were asked", k)
+	}
+}
