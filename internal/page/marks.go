@@ -29,19 +29,20 @@ func markColor(m Mark) color {
 	return plot.Ink
 }
 
-// marker draws marks around a center at a type size; y up.
+// marker draws marks around the origin at a type size; y up.
 type marker struct {
 	path
-	x, y float64
-	s    float64
-	c    color
+	s float64
+	c color
 }
 
 // drawMark appends the content that draws a mark on a base line, as high as a
-// capital and a little more.
+// capital and a little more. It is drawn around the origin, moved there: so all
+// marks of a kind are the same bytes.
 func drawMark(buf []byte, m Mark, x, base, size float64, c color) []byte {
-	k := &marker{path: path{buf}, x: x + float64(size*0.44), y: base + float64(size*0.349), s: size, c: c}
+	k := &marker{path: path{buf}, s: size, c: c}
 	k.buf = append(k.buf, "q\n"...)
+	k.op("cm", 1, 0, 0, 1, x+float64(size*0.44), base+float64(size*0.349))
 	k.draw(m)
 	return append(k.buf, 'Q')
 }
@@ -77,7 +78,7 @@ func (k *marker) draw(m Mark) {
 		k.square(0.075)
 	case MarkReady:
 		k.rgb(k.c, "rg")
-		k.rect(k.x-0.38*k.s, k.y-0.38*k.s, 0.76*k.s, 0.76*k.s)
+		k.rect(-0.38*k.s, -0.38*k.s, 0.76*k.s, 0.76*k.s)
 		k.op("f")
 		k.check()
 	case MarkNotReady:
@@ -89,30 +90,30 @@ func (k *marker) draw(m Mark) {
 // disc is a filled circle; place and radius in parts of the size.
 func (k *marker) disc(dx, dy, r float64) {
 	k.rgb(k.c, "rg")
-	k.circle(k.x+dx*k.s, k.y+dy*k.s, r*k.s, false)
+	k.circle(dx*k.s, dy*k.s, r*k.s, false)
 	k.op("f")
 }
 
 // check is cut out of a filled shape: it shows white paper.
 func (k *marker) check() {
 	k.pen(plot.White, 0.115*k.s)
-	k.move(k.x-0.21*k.s, k.y-0.01*k.s)
-	k.line(k.x-0.06*k.s, k.y-0.17*k.s)
-	k.line(k.x+0.21*k.s, k.y+0.18*k.s)
+	k.move(-0.21*k.s, -0.01*k.s)
+	k.line(-0.06*k.s, -0.17*k.s)
+	k.line(0.21*k.s, 0.18*k.s)
 	k.op("S")
 }
 
 func (k *marker) ring() {
 	k.pen(k.c, 0.075*k.s)
-	k.circle(k.x, k.y, 0.37*k.s, false)
+	k.circle(0, 0, 0.37*k.s, false)
 	k.op("S")
 }
 
 // halfDisc fills the lower half.
 func (k *marker) halfDisc() {
 	k.rgb(k.c, "rg")
-	k.move(k.x-0.37*k.s, k.y)
-	k.arc(k.x, k.y, 0.37*k.s, 0.37*k.s, math.Pi, math.Pi)
+	k.move(-0.37*k.s, 0)
+	k.arc(0, 0, 0.37*k.s, 0.37*k.s, math.Pi, math.Pi)
 	k.op("f")
 }
 
@@ -120,16 +121,16 @@ func (k *marker) halfDisc() {
 func (k *marker) triangle() {
 	k.pen(k.c, 0.095*k.s)
 	k.op("j", 1)
-	k.polygon(k.x-0.4*k.s, k.y-0.33*k.s, k.x+0.4*k.s, k.y-0.33*k.s, k.x, k.y+0.39*k.s)
+	k.polygon(-0.4*k.s, -0.33*k.s, 0.4*k.s, -0.33*k.s, 0, 0.39*k.s)
 	k.op("S")
 }
 
 // tick is a check inside an open shape.
 func (k *marker) tick() {
 	k.pen(k.c, 0.085*k.s)
-	k.move(k.x-0.15*k.s, k.y-0.1*k.s)
-	k.line(k.x-0.04*k.s, k.y-0.21*k.s)
-	k.line(k.x+0.14*k.s, k.y+0.05*k.s)
+	k.move(-0.15*k.s, -0.1*k.s)
+	k.line(-0.04*k.s, -0.21*k.s)
+	k.line(0.14*k.s, 0.05*k.s)
 	k.op("S")
 }
 
@@ -137,12 +138,12 @@ func (k *marker) tick() {
 func (k *marker) turning() {
 	const r, from, turn = 0.33, math.Pi * 0.36, math.Pi * 1.62
 	k.pen(k.c, 0.09*k.s)
-	k.move(k.x+r*k.s*math.Cos(from), k.y+r*k.s*math.Sin(from))
-	k.arc(k.x, k.y, r*k.s, r*k.s, from, turn)
+	k.move(r*k.s*math.Cos(from), r*k.s*math.Sin(from))
+	k.arc(0, 0, r*k.s, r*k.s, from, turn)
 	k.op("S")
 	end := from + turn
 	sin, cos := math.Sincos(end)
-	ex, ey := k.x+r*k.s*cos, k.y+r*k.s*sin
+	ex, ey := r*k.s*cos, r*k.s*sin
 	h := 0.21 * k.s
 	k.rgb(k.c, "rg")
 	// Along the circle is (-sin, cos), across it (cos, sin).
@@ -159,15 +160,15 @@ func (k *marker) square(w float64, dash ...float64) {
 		dash[i] *= k.s
 	}
 	k.pen(k.c, w*k.s, dash...)
-	k.rect(k.x-0.35*k.s, k.y-0.35*k.s, 0.7*k.s, 0.7*k.s)
+	k.rect(-0.35*k.s, -0.35*k.s, 0.7*k.s, 0.7*k.s)
 	k.op("S")
 }
 
 func (k *marker) question() {
 	k.pen(k.c, 0.085*k.s)
-	k.move(k.x-0.13*k.s, k.y+0.09*k.s)
-	k.arc(k.x, k.y+0.09*k.s, 0.13*k.s, 0.13*k.s, math.Pi, -1.25*math.Pi)
-	k.line(k.x, k.y-0.08*k.s)
+	k.move(-0.13*k.s, 0.09*k.s)
+	k.arc(0, 0.09*k.s, 0.13*k.s, 0.13*k.s, math.Pi, -1.25*math.Pi)
+	k.line(0, -0.08*k.s)
 	k.op("S")
 	k.disc(0, -0.19, 0.055)
 }
@@ -175,7 +176,7 @@ func (k *marker) question() {
 // stroke is a line; its width and ends in parts of the size.
 func (k *marker) stroke(w, x0, y0, x1, y1 float64) {
 	k.pen(k.c, w*k.s)
-	k.move(k.x+x0*k.s, k.y+y0*k.s)
-	k.line(k.x+x1*k.s, k.y+y1*k.s)
+	k.move(x0*k.s, y0*k.s)
+	k.line(x1*k.s, y1*k.s)
 	k.op("S")
 }

@@ -28,6 +28,7 @@ type renderer struct {
 	size               float64
 	turn               float64 // of text, clockwise
 	path               path
+	rings              rings
 	began              bool
 	atX, atY           float64 // where the path stands, on the page
 	err                error
@@ -72,14 +73,22 @@ func (r *renderer) MoveTo(x, y int) {
 	r.began = true
 }
 
-func (r *renderer) LineTo(x, y int) { r.lineTo(r.px(float64(x)), r.py(float64(y))) }
+func (r *renderer) LineTo(x, y int) {
+	r.rings.mixed = true
+	r.lineTo(r.px(float64(x)), r.py(float64(y)))
+}
+
+// samePlace is how near two points are that the two decimals do not tell apart.
+const samePlace = 0.005
 
 // lineTo goes on to a point of the page, or begins there.
 func (r *renderer) lineTo(x, y float64) {
-	if r.began {
-		r.path.line(x, y)
-	} else {
+	switch {
+	case !r.began:
 		r.path.move(x, y)
+	case math.Abs(x-r.atX) >= samePlace || math.Abs(y-r.atY) >= samePlace:
+		r.rings.mixed = true
+		r.path.line(x, y)
 	}
 	r.atX, r.atY, r.began = x, y, true
 }
@@ -87,6 +96,7 @@ func (r *renderer) lineTo(x, y float64) {
 // QuadCurveTo is the cubic curve of the same shape: its handles stand two
 // thirds of the way to the control point.
 func (r *renderer) QuadCurveTo(cx, cy, x, y int) {
+	r.rings.mixed = true
 	if !r.began {
 		r.MoveTo(cx, cy)
 	}
@@ -107,13 +117,16 @@ func (r *renderer) ArcTo(cx, cy int, rx, ry, start, delta float64) {
 	}
 	r.lineTo(at(-start))
 	r.path.arc(x, y, rx, ry, -start, -delta)
+	r.rings.arc(x, y, rx, ry, -start, -delta)
 	r.atX, r.atY = at(-start - delta)
 }
 
 func (r *renderer) Close() { r.path.op("h") }
 
 func (r *renderer) Circle(radius float64, x, y int) {
-	r.path.circle(r.px(float64(x)), r.py(float64(y)), radius*r.scale, false)
+	px, py := r.px(float64(x)), r.py(float64(y))
+	r.path.circle(px, py, radius*r.scale, false)
+	r.rings.arc(px, py, radius*r.scale, radius*r.scale, 0, 2*math.Pi)
 	r.began = true
 }
 
@@ -129,6 +142,10 @@ func (r *renderer) paint(fill, stroke bool) {
 	if r.began && (fill || stroke) {
 		var p path
 		p.buf = append(p.buf, "q\n"...)
+		whole := r.rings.whole()
+		if whole {
+			p.op("cm", 1, 0, 0, 1, r.rings.x, r.rings.y)
+		}
 		if fill {
 			p.rgb(opaque(r.fill), "rg")
 		}
@@ -139,12 +156,17 @@ func (r *renderer) paint(fill, stroke bool) {
 			}
 			p.pen(opaque(r.stroke), r.width*r.scale, dash...)
 		}
-		p.buf = append(p.buf, r.path.buf...)
+		if whole {
+			r.rings.draw(&p)
+		} else {
+			p.buf = append(p.buf, r.path.buf...)
+		}
 		p.op(map[[2]bool]string{{true, false}: "f", {false, true}: "S", {true, true}: "B"}[[2]bool{fill, stroke}])
 		p.buf = append(p.buf, 'Q')
 		r.w.raw(string(p.buf))
 	}
 	r.path.buf = r.path.buf[:0]
+	r.rings = rings{list: r.rings.list[:0]}
 	r.began = false
 }
 
