@@ -18,9 +18,10 @@ type writer struct {
 	tree  *tree
 
 	catalog, info, pageTree, resources int
-	firstPage                          int // page i is object firstPage+i
-	firstNode                          int // element i is object firstNode+i
-	firstAnnot                         int // annotation i is object firstAnnot+i
+	firstPage                          int   // page i is object firstPage+i
+	order                              []int // elements as they are numbered and written
+	nodes                              []int // element i is object nodes[i]
+	firstAnnot                         int   // annotation i is object firstAnnot+i
 	structRoot, outlines, form         int
 	files                              []int // file specifications
 }
@@ -38,7 +39,7 @@ func (w *writer) write() []byte {
 	w.firstPage = w.reserve(len(w.doc.Pages))
 	w.structRoot = w.reserve(1)
 	w.firstAnnot = w.reserve(len(w.tree.annots))
-	w.firstNode = w.reserve(len(w.tree.nodes))
+	w.numberNodes()
 	w.writePages()
 	w.writeResources()
 	w.writeAnnots()

@@ -57,9 +57,15 @@ type tag struct{ mark, text, link int }
 
 // tags gives each run its place under owner: a link in a Link, a value in a
 // Span of its own, a mark in a Span that says it; plain runs that follow each
-// other share a chunk.
+// other share a chunk. A cell that is one value is that value itself: a Span in
+// every cell of a table of readings would make the structure half as large again.
 func (b *builder) tags(owner *node, runs []Run) []tag {
 	tags := make([]tag, len(runs))
+	if alone(owner, runs) {
+		owner.id = runs[0].ID
+		tags[0].text = b.chunk(owner)
+		return tags
+	}
 	for i := range runs {
 		r := &runs[i]
 		at := owner
@@ -86,6 +92,17 @@ func (b *builder) tags(owner *node, runs []Run) []tag {
 		}
 	}
 	return tags
+}
+
+// alone tells whether runs are one value, and all that there is in a cell or the
+// body of a list's item.
+func alone(owner *node, runs []Run) bool {
+	switch owner.role {
+	case archive.RoleCell, archive.RoleHeadCell, archive.RoleItemBody:
+	default:
+		return false
+	}
+	return len(runs) == 1 && runs[0].ID != "" && runs[0].Text != "" && runs[0].Link == "" && runs[0].Say == "" && len(owner.kids) == 0
 }
 
 // line turns glyphs into boxes: one for each stretch of one run in one face.
