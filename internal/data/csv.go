@@ -108,10 +108,22 @@ func (t *table) item(front []string, i Item, file string) {
 }
 
 // Entries is the table of everything that was typed: each under its path in the
-// data file, with its place in the workbook.
+// data file, with its place in the workbook. The head of a block counts for all of
+// its checks; a cell of a workbook has one line, under the first path.
 func (d *Document) Entries() ([]byte, error) {
 	t := newTable("path", "value", "unit", "base", "exact", "typed", "file", "sheet", "sheet_cell")
+	type place struct {
+		file      int
+		at, value string
+	}
+	told := map[place]bool{}
 	eachEntry("", reflect.ValueOf(d).Elem(), func(path string, e *Entry) {
+		if here := (place{e.File, e.At, e.Value}); e.At != "" {
+			if told[here] {
+				return
+			}
+			told[here] = true
+		}
 		sheet, cell := splitAt(e.At)
 		value := e.Value
 		if e.Base == nil {

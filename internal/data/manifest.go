@@ -80,7 +80,7 @@ func Manifest(in Input, parts []Part) ([]byte, error) {
 		seen[p.Name] = true
 		m.Files = append(m.Files, Listed{p.Name, p.Kind, p.SHA256(), len(p.Bytes)})
 	}
-	return write(m)
+	return writeIndented(m, 1) // it is printed
 }
 
 // fingerprintDigits are as many as a person compares by eye.

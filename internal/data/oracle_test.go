@@ -3,6 +3,7 @@ package data
 import (
 	"bytes"
 	"encoding/json"
+	"regexp"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -16,7 +17,7 @@ func TestWriterAgreesWithEncodingJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Project = append(d.Project, Member[Entry]{"odd", Entry{Value: "<&> \"\\ \u2028 \x01 \n é \xff"}})
-	got, err := write(d)
+	got, err := writeIndented(d, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -29,6 +30,13 @@ func TestWriterAgreesWithEncodingJSON(t *testing.T) {
 	}
 	if diff := cmp.Diff(b.String(), string(got)); diff != "" {
 		t.Error(diff)
+	}
+	flat, err := write(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := regexp.MustCompile(`(?m)^ +`).ReplaceAll(got, nil); !bytes.Equal(flat, want) {
+		t.Error(cmp.Diff(string(want), string(flat)))
 	}
 }
 

@@ -1,6 +1,7 @@
 package data
 
 import (
+	"bytes"
 	"fmt"
 	"reflect"
 	"strings"
@@ -148,5 +149,25 @@ func TestNothingTypedIsLeftOut(t *testing.T) {
 	}
 	if f.n < 400 {
 		t.Errorf("only %d entries were typed", f.n)
+	}
+}
+
+// The head of a block counts for each of its checks, and is one line of the
+// table all the same.
+func TestEntriesTellACellOnce(t *testing.T) {
+	d := &Document{Files: []File{{Name: "tower.xlsx"}}}
+	head := Keyed[Entry]{{"date", Entry{Value: "2026-03-04", At: "Cell 1!C17"}}, {"note", Entry{Value: "no place"}}}
+	for _, check := range []string{"tilt", "track"} {
+		d.Cells = append(d.Cells, Member[Cell]{check, Cell{Entries: head}})
+	}
+	b, err := d.Entries()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := bytes.Count(b, []byte("Cell 1,C17")); n != 1 {
+		t.Errorf("a cell has %d lines", n)
+	}
+	if n := bytes.Count(b, []byte("no place")); n != 4 { // value and text, twice
+		t.Errorf("entries without a place stand %d times", n)
 	}
 }

@@ -11,11 +11,15 @@ import (
 )
 
 // write is the one form in which a JSON file of ours is written: one member a
-// line, set in by one space a level, a newline at the end. Package
+// line, a newline at the end. Lines are not set in: that would be a sixth of the
+// compressed file, and whatever shows JSON to people sets it in. Package
 // encoding/json would go over nested [Keyed] objects once for each level, which
 // took as long as drawing the pages.
-func write(v any) ([]byte, error) {
-	w := &writer{layouts: map[reflect.Type][]member{}}
+func write(v any) ([]byte, error) { return writeIndented(v, 0) }
+
+// writeIndented sets lines in by so many spaces a level.
+func writeIndented(v any, indent int) ([]byte, error) {
+	w := &writer{layouts: map[reflect.Type][]member{}, indent: indent}
 	if err := w.value(reflect.ValueOf(v)); err != nil {
 		return nil, fmt.Errorf("data file: %w", err)
 	}
@@ -25,6 +29,7 @@ func write(v any) ([]byte, error) {
 type writer struct {
 	b       []byte
 	depth   int
+	indent  int
 	layouts map[reflect.Type][]member
 }
 
@@ -186,7 +191,7 @@ func (w *writer) close(mark byte, n int) {
 
 func (w *writer) line() {
 	w.b = append(w.b, '\n')
-	for range w.depth {
+	for range w.indent * w.depth {
 		w.b = append(w.b, ' ')
 	}
 }
