@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
 
 	"asleft/internal/measure"
@@ -15,7 +16,6 @@ const maxDropList = 255
 // dropDown offers the words of a choice or the entries of a register.
 func (w *writer) dropDown(s *sheetPlan, in input) {
 	dv := excelize.NewDataValidation(true)
-	dv.SetSqref(in.area.cells())
 	switch {
 	case in.slot.pick != "":
 		a := w.area(in.slot.pick)
@@ -28,7 +28,33 @@ func (w *writer) dropDown(s *sheetPlan, in input) {
 	default:
 		return
 	}
-	w.must(w.file.AddDataValidation(s.title, dv))
+	w.rule(dv, in.area)
+}
+
+// rule keeps cells to a rule; cells of one sheet with the same rule share it.
+func (w *writer) rule(dv *excelize.DataValidation, cells area) {
+	for _, known := range w.rules {
+		if sameRule(*known, *dv) {
+			known.SetSqref(cells.cells())
+			return
+		}
+	}
+	dv.SetSqref(cells.cells())
+	w.rules = append(w.rules, dv)
+}
+
+// sameRule compares two rules without their cells.
+func sameRule(a, b excelize.DataValidation) bool {
+	a.Sqref, b.Sqref = "", ""
+	return reflect.DeepEqual(a, b)
+}
+
+// addRules puts the rules of a sheet into it.
+func (w *writer) addRules(s *sheetPlan) {
+	for _, dv := range w.rules {
+		w.must(w.file.AddDataValidation(s.title, dv))
+	}
+	w.rules = nil
 }
 
 // choice lists the words in the cell, or points to the guide where they are
@@ -52,7 +78,6 @@ func (w *writer) choice(dv *excelize.DataValidation, s slot) {
 // entryRules keep dates, times and counts what they are.
 func (w *writer) entryRules(s *sheetPlan, in input) {
 	dv := excelize.NewDataValidation(true)
-	dv.SetSqref(in.area.cells())
 	var err error
 	var message string
 	switch in.slot.kind {
@@ -70,7 +95,7 @@ func (w *writer) entryRules(s *sheetPlan, in input) {
 	}
 	w.must(err)
 	dv.SetError(excelize.DataValidationErrorStyleStop, w.o.Words.Say("form.error.title"), w.o.Words.Say(message))
-	w.must(w.file.AddDataValidation(s.title, dv))
+	w.rule(dv, in.area)
 }
 
 // number is a spreadsheet expression for the number typed in a cell or range,
@@ -133,10 +158,13 @@ func (w *writer) marks(s *sheetPlan) {
 		// the spreadsheet's binary numbers.
 		rule := fmt.Sprintf(`IF(ISNUMBER(%s),OR(IF(ISNUMBER(%s),%s<%s-0.0000001,FALSE),IF(ISNUMBER(%s),%s>%s+0.0000001,FALSE)),FALSE)`,
 			n, low, n, low, high, n, high)
-		format, err := w.file.NewConditionalStyle(outside())
-		w.must(err)
+		if w.outside == nil {
+			format, err := w.file.NewConditionalStyle(outside())
+			w.must(err)
+			w.outside = &format
+		}
 		w.must(w.file.SetConditionalFormat(s.title, m.area.cells(), []excelize.ConditionalFormatOptions{
-			{Type: "formula", Criteria: rule, Format: &format}}))
+			{Type: "formula", Criteria: rule, Format: w.outside}}))
 	}
 }
 

@@ -1,9 +1,12 @@
 package workbook
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"sort"
+	"strings"
 
 	"asleft/internal/measure"
 
@@ -29,10 +32,16 @@ func WriteForm(w io.Writer, o FormOptions) error {
 	// The library adds types of pictures in the order of a map.
 	types := file.ContentTypes.Defaults
 	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
-	if _, err := file.WriteTo(w); err != nil {
+	var b bytes.Buffer
+	if _, err := file.WriteTo(&b); err != nil {
 		return fmt.Errorf("form: %w", err)
 	}
-	return nil
+	short, err := Shorten(b.Bytes())
+	if err != nil {
+		return fmt.Errorf("form: %w", err)
+	}
+	_, err = w.Write(short)
+	return err
 }
 
 // writer puts a plan into a file. Its first error sticks.
@@ -41,7 +50,10 @@ type writer struct {
 	o      FormOptions
 	plan   *plan
 	styles styles
-	err    error
+	rules  []*excelize.DataValidation // of the sheet being written
+	// outside is the look of a number outside its limit, once it is made.
+	outside *int
+	err     error
 }
 
 // must keeps the first error.
@@ -79,9 +91,12 @@ func (w *writer) write() error {
 }
 
 // names are put beside the first one outright: the library looks through all of
-// them for every new one.
+// them for every new one. Names of one box in all cells follow each other, which
+// takes half the room packed.
 func (w *writer) names() {
-	for i, n := range w.plan.names {
+	names := slices.Clone(w.plan.names)
+	slices.SortStableFunc(names, func(a, b Name) int { return strings.Compare(boxName(a.Name), boxName(b.Name)) })
+	for i, n := range names {
 		a, _ := parseArea("'" + n.Sheet + "'!" + n.Cells)
 		if i == 0 || w.file.WorkBook.DefinedNames == nil {
 			w.must(w.file.SetDefinedName(&excelize.DefinedName{Name: n.Name, RefersTo: a.absolute(), Comment: n.Holds}))
@@ -92,6 +107,14 @@ func (w *writer) names() {
 		next.Name, next.Data, next.Comment = n.Name, a.absolute(), n.Holds
 		*all = append(*all, next)
 	}
+}
+
+// boxName is a name without the number of its cell.
+func boxName(name string) string {
+	if _, box, ok := strings.Cut(name, "_"); ok && len(name) > 1 && name[0] == 'c' && name[1] >= '0' && name[1] <= '9' {
+		return box
+	}
+	return name
 }
 
 // area is where a defined name of the new form lies.
@@ -184,9 +207,11 @@ func (w *writer) inputs(s *sheetPlan) {
 		w.initial(s, in)
 		w.dropDown(s, in)
 		w.entryRules(s, in)
-		if f := numberFormat(in.slot.kind, w.o.Units); f == formatText {
-			w.must(w.file.AddIgnoredErrors(s.title, in.area.cells(), excelize.IgnoredErrorsNumberStoredAsText))
-		}
+	}
+	w.addRules(s)
+	if len(s.inputs) > 0 {
+		all := area{s.title, pos{1, 1}, pos{len(s.widths), s.rows}}
+		w.must(w.file.AddIgnoredErrors(s.title, all.cells(), excelize.IgnoredErrorsNumberStoredAsText))
 	}
 }
 

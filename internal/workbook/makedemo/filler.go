@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"asleft/internal/workbook"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -122,6 +124,8 @@ func (f *filler) bytes() ([]byte, error) {
 		return nil, f.err
 	}
 	var out bytes.Buffer
-	_, err := f.file.WriteTo(&out)
-	return out.Bytes(), err
+	if _, err := f.file.WriteTo(&out); err != nil {
+		return nil, err
+	}
+	return workbook.Shorten(out.Bytes())
 }
