@@ -41,10 +41,10 @@ func (c crew) each(n int, start func(d *deflater) (work func(i int))) {
 	group.Wait()
 }
 
-// flateLevel is the effort spent on every stream. Measured on table pages: level
-// 1 gives files a sixth larger, levels above 5 cost a quarter more time for less
-// than a hundredth of the size.
-const flateLevel = 5
+// flateLevel is the effort spent on every stream. Measured on the demonstration
+// package: level 5 gives a file 3 % larger, level 9 one 0.6 % smaller, and takes
+// half as long again.
+const flateLevel = 7
 
 // deflater compresses many streams with one set of tables.
 type deflater struct {
