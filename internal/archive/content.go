@@ -20,6 +20,8 @@ type pageScan struct {
 	// show, if set, gets each string shown: the identifier it stands in (-1 in an
 	// artifact), its font, and its codes of two bytes each.
 	show func(mcid int, font Name, codes []byte)
+	// short are fonts with the codes of a finished file.
+	short map[Name]bool
 	// record, if set, takes down every operation.
 	record *recording
 }
@@ -30,6 +32,7 @@ type scanner struct {
 	out      *pageScan
 	operands []token
 	scratch  []byte
+	raw      []byte
 
 	font      Name   // of the current graphics state
 	saved     []Name // fonts of the states under q
@@ -198,12 +201,20 @@ func (s *scanner) showing() {
 		return
 	}
 	s.scratch = s.scratch[:0]
+	whole := true
 	for _, t := range s.operands {
-		if t.kind == tokenString || t.kind == tokenHex {
+		switch {
+		case t.kind != tokenString && t.kind != tokenHex:
+		case s.out.short[s.font]:
+			s.raw = s.appendString(s.raw[:0], t)
+			var ok bool
+			s.scratch, ok = appendCIDs(s.scratch, s.raw)
+			whole = whole && ok
+		default:
 			s.scratch = s.appendString(s.scratch, t)
 		}
 	}
-	if len(s.scratch)%2 != 0 {
+	if !whole || len(s.scratch)%2 != 0 {
 		s.fault(RuleContent, "half a code in a string")
 		return
 	}

@@ -139,7 +139,11 @@ func (in *inspection) page(i int, p PageObject) error {
 	if err != nil {
 		return err
 	}
-	s := pageScan{show: func(_ int, font Name, codes []byte) {
+	short, err := in.r.codesOf(fonts)
+	if err != nil {
+		return err
+	}
+	s := pageScan{short: short, show: func(_ int, font Name, codes []byte) {
 		ref, ok := fonts[font].(Ref)
 		if !ok {
 			return // reported below

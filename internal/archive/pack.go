@@ -10,10 +10,10 @@ import (
 // all text that follows without a path in between, lines of text placed from the
 // line before (rows of a table then repeat to the letter, which compresses well),
 // q and Q only around a change of coordinates, fonts under short names, numbers
-// without zeros that say nothing.
+// without zeros that say nothing, texts in the short codes of codes.go.
 type packer struct {
 	*recording
-	src   []byte
+	lexer
 	out   []byte
 	fonts map[Name]string // short names
 
@@ -27,7 +27,8 @@ type packer struct {
 	x, y         int64 // line of the page's text object
 	placed       bool  // the line has not been written on
 	plain        bool  // the mark being written holds text only
-	path         int   // first operation of the path under construction, -1 if none
+	cids, codes  []byte
+	path         int // first operation of the path under construction, -1 if none
 }
 
 // recording is the operations of a page as the scanner found them.
@@ -129,14 +130,15 @@ func (p *packer) write(o operation) {
 	p.out = append(p.out, '\n')
 }
 
-func (p *packer) text(t token) []byte { return p.src[t.start:t.end] }
-
 // operand appends an operand in its shortest form.
 func (p *packer) operand(t token) {
 	b := p.text(t)
 	switch t.kind {
 	case tokenReal:
 		b = shortNumber(b)
+	case tokenString, tokenHex:
+		p.string(t)
+		return
 	case tokenName:
 		if short, ok := p.fonts[Name(b[1:])]; ok {
 			p.join([]byte(short))
@@ -144,6 +146,16 @@ func (p *packer) operand(t token) {
 		}
 	}
 	p.join(b)
+}
+
+// string appends a text in the codes of a finished file.
+func (p *packer) string(t token) {
+	p.cids = p.appendString(p.cids[:0], t)
+	p.codes = p.codes[:0]
+	for i := 0; i+1 < len(p.cids); i += 2 {
+		p.codes = appendCode(p.codes, int(p.cids[i])<<8|int(p.cids[i+1]))
+	}
+	p.out = appendLiteral(p.out, p.codes)
 }
 
 // join appends a token, with a space where it would run into the one before.

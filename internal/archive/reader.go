@@ -16,6 +16,7 @@ type Reader struct {
 	limit    int64         // of decoded
 	pages    []PageObject  // once read
 	text     *textReader   // once needed
+	codes    map[Ref]bool  // fonts with short codes, as far as asked
 }
 
 // pack is a decoded object stream.

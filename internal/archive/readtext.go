@@ -75,8 +75,12 @@ func (t *textReader) read(i int) (map[int]string, error) {
 	if err != nil {
 		return nil, err
 	}
+	short, err := t.codes(pages[i])
+	if err != nil {
+		return nil, err
+	}
 	building := map[int]*strings.Builder{}
-	s := pageScan{show: func(mcid int, font Name, codes []byte) {
+	s := pageScan{short: short, show: func(mcid int, font Name, codes []byte) {
 		b := building[mcid]
 		if b == nil {
 			b = new(strings.Builder)
@@ -95,6 +99,19 @@ func (t *textReader) read(i int) (map[int]string, error) {
 		runs[mcid] = b.String()
 	}
 	return runs, nil
+}
+
+// codes tells for each font of a page whether it has short codes.
+func (t *textReader) codes(p PageObject) (map[Name]bool, error) {
+	resources, err := t.r.dict(p.Dict["Resources"], "resources")
+	if err != nil {
+		return nil, err
+	}
+	fonts, err := t.r.dict(resources["Font"], "fonts")
+	if err != nil {
+		return nil, err
+	}
+	return t.r.codesOf(fonts)
 }
 
 // pageFonts returns the meaning of the codes of each font of a page.
@@ -162,7 +179,10 @@ func readToUnicode(b []byte) (map[int]string, error) {
 			return nil, malformed(t.start, "ToUnicode map")
 		case inside && code == nil:
 			if code = l.appendString(nil, t); len(code) != 2 {
-				return nil, malformed(t.start, "code in a ToUnicode map")
+				var ok bool
+				if code, ok = appendCIDs(nil, code); !ok || len(code) != 2 {
+					return nil, malformed(t.start, "code in a ToUnicode map")
+				}
 			}
 		case inside:
 			key := int(code[0])<<8 | int(code[1])

@@ -13,8 +13,9 @@ func (w *writer) writeResources() {
 		object int
 	}
 	var fonts, images []entry
+	codes := w.writeCodeMap()
 	for _, name := range w.raw.fontNames() {
-		fonts = append(fonts, entry{w.raw.short[name], w.writeFont(w.raw.fonts[name])})
+		fonts = append(fonts, entry{w.raw.short[name], w.writeFont(w.raw.fonts[name], codes)})
 	}
 	written := map[int]int{}
 	for _, name := range sortedNames(w.raw.images) {
@@ -63,7 +64,7 @@ func (w *writer) writeImage(s *Stream) int {
 
 // writeFont writes a font under its declared name with a subset tag, with
 // widths, meanings and glyph numbers of the codes in use, and nothing else.
-func (w *writer) writeFont(f *rawFont) int {
+func (w *writer) writeFont(f *rawFont, codes int) int {
 	font, descendant, descriptor, unicode, glyphs, program := w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1)
 	data := f.program.program()
 	sum := sha256.New()
@@ -72,7 +73,7 @@ func (w *writer) writeFont(f *rawFont) int {
 	name := fontTag(sum.Sum(nil)) + "+" + string(f.name)
 
 	w.begin(font)
-	w.text(fmt.Sprintf("<</Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H/DescendantFonts[%d 0 R]/ToUnicode %d 0 R>>", name, descendant, unicode))
+	w.text(fmt.Sprintf("<</Type/Font/Subtype/Type0/BaseFont/%s/Encoding %d 0 R/DescendantFonts[%d 0 R]/ToUnicode %d 0 R>>", name, codes, descendant, unicode))
 	w.end()
 	w.begin(descendant)
 	w.text(fmt.Sprintf("<</Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor %d 0 R/CIDToGIDMap %d 0 R/DW 0/W[", name, descriptor, glyphs))
@@ -136,7 +137,7 @@ func (f *rawFont) glyphMap() []byte {
 // note 5014; value from memory).
 const cmapBlock = 100
 
-// toUnicode maps each code in use to itself: codes are Unicode values. One range
+// toUnicode maps each code in use to its CID, which is a Unicode value. One range
 // over everything would cross a change of the first byte, which
 // ISO 32000-1, 9.10.3 forbids.
 func toUnicode(cids []int) []byte {
@@ -144,11 +145,11 @@ func toUnicode(cids []int) []byte {
 	b.WriteString("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n" +
 		"/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n" +
 		"/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n" +
-		"1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n")
+		codeSpace)
 	for block := range slices.Chunk(cids, cmapBlock) {
 		fmt.Fprintf(&b, "%d beginbfchar\n", len(block))
 		for _, c := range block {
-			fmt.Fprintf(&b, "<%04X> <%04X>\n", c, c)
+			fmt.Fprintf(&b, "<%X> <%04X>\n", appendCode(nil, c), c)
 		}
 		b.WriteString("endbfchar\n")
 	}
