@@ -125,7 +125,7 @@ func TestOdds(t *testing.T) {
 	for _, c := range []struct {
 		chance float64
 		want   int
-	}{{0.001, 1000}, {0.00099, 1000}, {0.0003, 3000}, {1.0 / 25999, 20000}, {1e-12, mostOdds}, {0, mostOdds}, {0.5, 2}} {
+	}{{0.001, 1000}, {0.00099, 1000}, {0.0003, 3000}, {1.0 / 25999, 20000}, {1e-12, MostOdds}, {0, MostOdds}, {0.5, 2}} {
 		if got := odds(c.chance); got != c.want {
 			t.Errorf("%g: %d, want %d", c.chance, got, c.want)
 		}

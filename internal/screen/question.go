@@ -108,15 +108,16 @@ func text(name, s string) Arg { return Arg{Name: name, Text: s} }
 
 func number(name string, n int) Arg { return Arg{Name: name, Number: &n} }
 
-// mostOdds is where a chance is only called smaller still.
-const mostOdds = 1_000_000_000
+// MostOdds is where a chance is only called smaller still: the words are then
+// "screen.oddsmost" instead of "screen.odds".
+const MostOdds = 1_000_000_000
 
 // odds turns a chance into 1 in so many, one digit and zeros, rounded down: the
 // model behind it is no better than that, and the last bits of a float64 do not
 // show.
 func odds(chance float64) int {
-	if !(chance > 1.0/mostOdds) {
-		return mostOdds
+	if !(chance > 1.0/MostOdds) {
+		return MostOdds
 	}
 	x := 1 / chance
 	unit := math.Pow(10, math.Floor(math.Log10(x)))
