@@ -39,6 +39,7 @@ type graph struct {
 	a, b  *archive.Reader
 	pages map[archive.Ref]int // of a, from 1
 	seen  map[pair]bool
+	used  map[archive.Ref]bool // of a, that something leads to
 	queue []pair
 	at    []*place
 	found []*place
@@ -58,7 +59,7 @@ var skipped = map[archive.Name]bool{"Length": true, "Prev": true, "Size": true, 
 // differences lists where two files differ, in the order of their distance from
 // the top.
 func differences(a, b *archive.Reader) *graph {
-	g := &graph{a: a, b: b, pages: map[archive.Ref]int{}, seen: map[pair]bool{}, whole: true}
+	g := &graph{a: a, b: b, pages: map[archive.Ref]int{}, seen: map[pair]bool{}, used: map[archive.Ref]bool{}, whole: true}
 	if pages, err := a.Pages(); err == nil {
 		for i, p := range pages {
 			g.pages[archive.Ref(p.Object)] = i + 1
@@ -89,6 +90,26 @@ func trailer(r *archive.Reader) archive.Dict {
 	return d
 }
 
+// unused counts the objects that nothing leads to. Those that only hold others, or
+// say where they are, do not count.
+func (g *graph) unused() int {
+	n := 0
+	for i := range g.a.Revisions() {
+		for _, number := range g.a.RevisionObjects(i).Written {
+			if g.used[archive.Ref(number)] || !g.whole {
+				continue
+			}
+			o, err := g.a.Object(number)
+			s, ok := o.(*archive.Stream)
+			if err == nil && ok && (s.Dict["Type"] == archive.Name("ObjStm") || s.Dict["Type"] == archive.Name("XRef")) {
+				continue
+			}
+			n++
+		}
+	}
+	return n
+}
+
 func (g *graph) objects(p pair, at *place) {
 	if n := g.pages[p.a]; n > 0 {
 		at.page = n
@@ -113,7 +134,7 @@ func (g *graph) compare(x, y archive.Object, at *place) {
 			return
 		}
 		if p := (pair{x, y}); !g.seen[p] {
-			g.seen[p] = true
+			g.seen[p], g.used[x] = true, true
 			g.queue, g.at = append(g.queue, p), append(g.at, at)
 		}
 	case archive.Dict:

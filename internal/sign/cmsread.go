@@ -50,6 +50,9 @@ func parseCMS(der []byte) (*signedData, error) {
 	if len(bytes.Trim(rest, "\x00")) > 0 {
 		return nil, errors.New("bytes behind the signature")
 	}
+	if err := strictDER(der[:len(der)-len(rest)], 0); err != nil {
+		return nil, err
+	}
 	data, err := outer.SignedDataContent()
 	if err != nil {
 		return nil, err

@@ -189,7 +189,7 @@ func (f *Field) coverage(file []byte, ends []int64, v *archive.SignatureValue) {
 		return
 	}
 	if !plainHex(file[v.Gap[0]:v.Gap[1]]) {
-		f.fault(FaultCoverage, "value is not written in hex digits alone")
+		f.fault(FaultCoverage, "value is not written in plain hex digits")
 		return
 	}
 	start := int64(0)
@@ -203,11 +203,15 @@ func (f *Field) coverage(file []byte, ends []int64, v *archive.SignatureValue) {
 	f.fault(FaultCoverage, "byte range ends at %d, where no revision of this signature does", b[2]+b[3])
 }
 
-// plainHex tells whether a string is written as <…> with hex digits alone.
+// plainHex tells whether a string is written as <…> with hex digits alone, their
+// letters all small or all capital.
 func plainHex(s []byte) bool {
 	s, open := bytes.CutPrefix(s, []byte("<"))
 	s, closed := bytes.CutSuffix(s, []byte(">"))
-	return open && closed && !bytes.ContainsFunc(s, func(r rune) bool { return !strings.ContainsRune("0123456789abcdefABCDEF", r) })
+	other := func(digits string) bool {
+		return bytes.ContainsFunc(s, func(r rune) bool { return !strings.ContainsRune(digits, r) })
+	}
+	return open && closed && (!other("0123456789abcdef") || !other("0123456789ABCDEF"))
 }
 
 // covered hashes the bytes that the byte range names, as far as there are any.
@@ -309,6 +313,7 @@ func (f *Field) level(s *signedData) {
 	if len(s.data.EncapContentInfo.EContent.FullBytes) > 0 {
 		missing = append(missing, "content inside the signature")
 	}
+	missing = append(missing, s.form()...)
 	if len(missing) > 0 {
 		f.fault(FaultProfile, "%s", strings.Join(missing, ", "))
 	}
