@@ -35,7 +35,9 @@ var tamperings = []tampering{
 		d.content(page, func(b []byte) []byte { return otherDigit(t, b, mcid) })
 	}, []audit.Code{audit.CodeValue}},
 	{"text that is no value", func(t *testing.T, d *document) {
-		d.content(0, func(b []byte) []byte { return bytes.Replace(b, []byte("\x00P\x00l\x00a\x00n\x00t"), []byte("\x00P\x00l\x00a\x00n\x00e"), 1) })
+		d.content(0, func(b []byte) []byte {
+			return bytes.Replace(b, []byte("\x00P\x00l\x00a\x00n\x00t"), []byte("\x00P\x00l\x00a\x00n\x00e"), 1)
+		})
 	}, []audit.Code{audit.CodeText}},
 	{"glyphs swapped", func(_ *testing.T, d *document) {
 		child := d.dict(d.dict(d.font(0)["DescendantFonts"].(archive.Array)[0]))
