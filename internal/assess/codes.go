@@ -41,6 +41,7 @@ const (
 	questionTipGap  = "question.tipgap"
 	questionReturn  = "question.return"
 	questionCoarse  = "question.coarse"
+	questionRange   = "question.range"
 	questionOrder   = "question.order"
 	questionEvent   = "question.event"
 
@@ -117,6 +118,7 @@ func fanQuestions() []CodeSpec {
 		{questionTipGap, []string{"position", "gap", "blade", "tip"}},
 		{questionReturn, []string{"check", "round", "first", "again"}},
 		{questionCoarse, []string{"check", "uncertainty", "zone"}},
+		{questionRange, []string{"check", "round", "reading", "instrument", "range"}},
 		{questionOrder, []string{"check", "event", "date"}},
 		{questionEvent, []string{"name", "at"}},
 	}

@@ -154,6 +154,29 @@ func TestPlantedDefects(t *testing.T) {
 		}, []string{"softfootmotor:starting"}, nil},
 		{"wrong gear ratio", func(r *field.Record) { r.Tower.Geometry.Ratio = number(t, "12.5") },
 			[]string{"speedratio:outside.beyond"}, []string{"question.ratio"}},
+		{"volts and amps with an instrument out of date", func(r *field.Record) {
+			r.Cells[0].StartUps[0].Meter = text("M1")
+			r.Instruments = append(r.Instruments, field.Instrument{ID: text("M1"), Calibrated: day(1), Due: day(6)})
+		}, []string{"voltunbalance:instrument M1 2026-03-07 2026-03-06", "ampunbalance:instrument M1 2026-03-07 2026-03-06",
+			"ampload:instrument M1 2026-03-07 2026-03-06"}, nil},
+		{"the meter in date, found out later", func(r *field.Record) {
+			r.Cells[0].StartUps[0].Meter = text("M1")
+			r.Instruments = append(r.Instruments, field.Instrument{ID: text("M1"), Calibrated: day(1), Due: day(7)})
+			m := event("instrument.out", 9, 0)
+			m.Instrument = text("M1")
+			r.Cells[0].Moves = append(r.Cells[0].Moves, m)
+		}, []string{"voltunbalance:recheck instrument.out 2026-03-09", "ampunbalance:recheck instrument.out 2026-03-09",
+			"ampload:recheck instrument.out 2026-03-09"}, nil},
+		{"volts beyond the meter", func(r *field.Record) {
+			r.Cells[0].StartUps[0].Meter = text("M1")
+			r.Instruments = append(r.Instruments, field.Instrument{ID: text("M1"), Range: text("300 V, 400 A"), Calibrated: day(1), Due: day(7)})
+		}, nil, []string{"question.range"}},
+		{"speeds and vibration within their instruments", func(r *field.Record) {
+			s := &r.Cells[0].StartUps[0]
+			s.Tachometer, s.VibrationMeter, s.Thermometer, s.InsulationTester = text("M1"), text("M1"), text("M1"), text("M1")
+			r.Instruments = append(r.Instruments, field.Instrument{ID: text("M1"), Calibrated: day(1), Due: day(7),
+				Range: text("5 to 9999 rpm, 0.01 to 4 in/s rms, -40 to 400 °F, 0.1 to 2000 MΩ")})
+		}, nil, nil},
 		{"fan turns backward", func(r *field.Record) { r.Cells[0].StartUps[0].RotationOK = flag(false) }, []string{"rotation:rotation"}, nil},
 		{"backstop, and tried with the shaft on", func(r *field.Record) { r.Cells[0].StartUps[0].Uncoupled = flag(false) }, []string{"rotation:coupled"}, nil},
 		{"no backstop, tried with the shaft on", func(r *field.Record) {

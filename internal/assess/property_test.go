@@ -37,6 +37,7 @@ func wild(seed uint64) field.Record {
 		}
 		l.MinCount = g.count(positions + 2)
 	}
+	r.Instruments[0].Range = g.word("", "1 in", "0.4 to 20 in", "±20°", "x")
 	r.Instruments[0].Expanded, r.Instruments[0].Coverage = g.length(inch/64), g.word("", "2", "1.96", "0", "x")
 	for n := range 1 + g.IntN(2) {
 		r.Cells = append(r.Cells, g.cell(n+1))

@@ -12,6 +12,7 @@ func (w *work) questions(out *Cell) {
 	for _, b := range w.blocks() {
 		w.returnQuestions(out, b)
 		w.coarseQuestion(out, b)
+		w.reachQuestions(out, b)
 	}
 	w.longestQuestion(out)
 	w.tipGapQuestion(out)
@@ -21,6 +22,7 @@ func (w *work) questions(out *Cell) {
 	w.pinQuestions(out)
 	w.torqueQuestions(out)
 	w.ratioQuestion(out)
+	w.runReachQuestions(out)
 	for _, m := range w.moves() {
 		if m.Event.Value == eventInstrument && m.Instrument.Value == "" {
 			out.ask(questionInstrument, textArg("at", m.At.String()))

@@ -212,7 +212,12 @@ func missingReasons(r *Round) []Code {
 // from another check's readings leaves them to that one.
 func (t *tower) recordReasons(c *Check) []Code {
 	r := c.StandingRound()
-	if r == nil || !ownRecord(c.Key) {
+	switch {
+	case r == nil:
+		return nil
+	case !ownRecord(c.Key) && isRun(r.Key):
+		return t.instrumentReasons(r.Head)
+	case !ownRecord(c.Key):
 		return nil
 	}
 	var codes []Code
@@ -243,7 +248,7 @@ func ownRecord(key string) bool {
 // reading: past due, or calibrated only afterwards.
 func (t *tower) instrumentReasons(h field.Head) []Code {
 	in := t.instruments[h.Instrument.Value]
-	if in == nil {
+	if in == nil || !h.Date.Set {
 		return nil
 	}
 	name, used := textArg("instrument", in.ID.Value), textArg("used", dateText(h.Date))

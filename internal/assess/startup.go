@@ -26,6 +26,23 @@ func runHead(s *field.StartUp) field.Head {
 	return field.Head{Date: s.Date, Start: s.Time, ReadBy: s.By, Water: s.Water}
 }
 
+// runInstrument is what a check of a run was read with.
+func runInstrument(check string, s *field.StartUp) field.Text {
+	switch check {
+	case VoltUnbalance, AmpUnbalance, AmpLoad:
+		return s.Meter
+	case Insulation:
+		return s.InsulationTester
+	case SpeedRatio, TipSpeed:
+		return s.Tachometer
+	case OilTemperature, BearingTemp:
+		return s.Thermometer
+	case Vibration:
+		return s.VibrationMeter
+	}
+	return field.Text{}
+}
+
 // run is one start-up record while a check of it is judged.
 type run struct {
 	w  *work
@@ -47,6 +64,7 @@ func (w *work) startUpCheck(key string) Check {
 	for i := range w.cell.StartUps {
 		s := &w.cell.StartUps[i]
 		r := Round{Key: runKey(i + 1), Head: runHead(s)}
+		r.Head.Instrument = runInstrument(key, s)
 		judgeRun(key, run{w, s, ru, &r})
 		if r.Found == 0 && len(r.Items) == 0 {
 			continue

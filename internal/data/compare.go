@@ -309,7 +309,7 @@ func kindInCell(keys []string) DifferenceKind {
 		return DiffVerdict
 	case "stacks", "motorStacks", "fasteners", "pins", "preStart", "startUps":
 		return DiffReading
-	case "corrections", "reasons", "questions", "due", "mechanicallyComplete", "startedUp", "afterRunChecked":
+	case "corrections", "reasons", "waits", "questions", "due", "mechanicallyComplete", "startedUp", "afterRunChecked":
 		return DiffComputed
 	case "checks":
 		switch {

@@ -157,14 +157,14 @@ func startUpRow(s *field.StartUp) Row {
 		quantity("airTemperature", s.AirTemperature).text("water", s.Water).quantity("frequency", s.Frequency).
 		flag("rotationOK", s.RotationOK).flag("uncoupled", s.Uncoupled).
 		quantity("volts12", s.Volts[0]).quantity("volts23", s.Volts[1]).quantity("volts31", s.Volts[2]).
-		quantity("amps1", s.Amps[0]).quantity("amps2", s.Amps[1]).quantity("amps3", s.Amps[2]).
-		quantity("motorSpeed", s.MotorSpeed).quantity("fanSpeed", s.FanSpeed).
+		quantity("amps1", s.Amps[0]).quantity("amps2", s.Amps[1]).quantity("amps3", s.Amps[2]).text("meter", s.Meter).
+		quantity("motorSpeed", s.MotorSpeed).quantity("fanSpeed", s.FanSpeed).text("tachometer", s.Tachometer).
 		quantity("insulation", s.Insulation).quantity("insulationTemp", s.InsulationTemp).
-		quantity("insulationTest", s.InsulationTest).text("windingType", s.WindingType).
+		quantity("insulationTest", s.InsulationTest).text("windingType", s.WindingType).text("insulationTester", s.InsulationTester).
 		flag("oilLevelOK", s.OilLevelOK).quantity("oilTemperature", s.OilTemperature).
-		quantity("bearingDrive", s.Bearing[0]).quantity("bearingOther", s.Bearing[1]).
+		quantity("bearingDrive", s.Bearing[0]).quantity("bearingOther", s.Bearing[1]).text("thermometer", s.Thermometer).
 		quantity("runTime", s.RunTime).flag("reverseOK", s.ReverseOK).
-		quantity("switchSetPoint", s.SwitchSetPoint).flag("switchTrip", s.SwitchTrip)
+		quantity("switchSetPoint", s.SwitchSetPoint).flag("switchTrip", s.SwitchTrip).text("vibrationMeter", s.VibrationMeter)
 	for i := range s.Vibration {
 		v, n := &s.Vibration[i], "-"+key(i+1)
 		r.text("vibrationPoint"+n, v.Point).text("vibrationAxis"+n, v.Axis).

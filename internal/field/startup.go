@@ -37,7 +37,10 @@ type StartUp struct {
 	SwitchSetPoint Quantity
 	SwitchTrip     Flag // vibration switch tripped the motor when tested
 	Vibration      []Vibration
-	At             Ref
+	// What the run was read with, IDs in the register: volts and amps, insulation,
+	// speeds, temperatures, vibration.
+	Meter, InsulationTester, Tachometer, Thermometer, VibrationMeter Text
+	At                                                               Ref
 }
 
 // Vibration is one reading: point, axis and detector named.

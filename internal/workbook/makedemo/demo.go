@@ -122,11 +122,11 @@ func demoLimits(f *filler) {
 func demoRegisters(f *filler) {
 	f.row("instruments", 1, "R-1", "Steel rule", "INV-0101", "12 in", "1/32 in", "1/64 in", number(2), "calibrated",
 		day("2025-11-03"), day("2026-11-03"), "C-2201 (invented)")
-	f.row("instruments", 2, "T-1", "Steel tape", "INV-0102", "25 ft", "1/16 in", "1/32 in", number(2), "checked",
+	f.row("instruments", 2, "T-1", "Steel tape", "INV-0102", "100 ft", "1/16 in", "1/32 in", number(2), "checked",
 		day("2026-01-12"), day("2027-01-12"), "shop check 14")
 	f.row("instruments", 3, "L-1", "Digital level", "INV-0103", "±90°", "0.1°", "0.1°", number(2), "calibrated",
 		day("2025-12-01"), day("2026-12-01"), "C-2207 (invented)")
-	f.row("instruments", 4, "F-1", "Feeler gauge", "INV-0104", "0.001 to 0.050 in", "0.001 in", "0.0005 in", number(2), "calibrated",
+	f.row("instruments", 4, "G-1", "Inside micrometer", "INV-0104", "0.200 to 1.200 in", "0.001 in", "0.0005 in", number(2), "calibrated",
 		day("2025-10-06"), day("2026-10-06"), "C-2188 (invented)")
 	f.row("instruments", 5, "P-1", "Machinist's level", "INV-0105", "", "0.0005 in/ft", "0.0005 in/ft", number(2), "calibrated",
 		day("2025-10-06"), day("2026-10-06"), "C-2189 (invented)")

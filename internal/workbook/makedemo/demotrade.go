@@ -6,7 +6,7 @@ func demoTrade() trade {
 	return trade{
 		machine: machine{radius: 160, hub: 60, footAlong: 12, footAcross: 9, flexAlong: 24, flexUp: 18, span: 112,
 			face: 8.5, motorFront: 10, motorRear: 34, ends: 112.5, mean: 0.375},
-		gauge: "F-1", level: "P-1", tape: "T-1", gaugeStep: 0.001, gaugeNoise: 0.0003, gapDigits: 3,
+		gauge: "G-1", level: "P-1", tape: "T-1", gaugeStep: 0.001, gaugeNoise: 0.0003, gapDigits: 3,
 		levelScale: 12, levelStep: 0.0005, levelDigits: 4,
 		cylinder: 337, rough: 1.0 / 16, guard: [2]float64{0.25, 1}, guardSpread: 0.03, rule: "R-1",
 		firstUnder: 8, tools: []tool{{"W-2", 150}, {"W-1", 600}},
@@ -32,7 +32,7 @@ func demoTrade() trade {
 		},
 		run: goodRun{air: 47, hertz: "60 Hz", volts: 461, amps: 207, motor: 1787, ratio: 13.6, megohms: 850, winding: 46,
 			test: "500 V", kind: "random-wound", oil: 118, bearing: 122, other: 117, degree: "°F", setPoint: "0.35 in/s peak", on: " in/s"},
-		detector: "peak",
+		detector: "peak", meters: [5]string{"E-1", "I-1", "S-1", "H-1", "V-1"},
 		points: []point{{"Motor, drive end", "horizontal", 0.09, 2}, {"Motor, drive end", "vertical", 0.07, 2},
 			{"Motor, drive end", "axial", 0.05, 2}, {"Gear reducer, input", "horizontal", 0.12, 2},
 			{"Gear reducer, input", "vertical", 0.10, 2}, {"Gear reducer, input", "axial", 0.06, 2}},

@@ -85,12 +85,13 @@ func metricTower(p plant, f *filler) {
 	limit(7, nil, nil, "0.6", nil, nil)
 	metricDriveLimits(f, accepted)
 	f.row("instruments", 1, "S1", "Steel rule", "INV-1", "300 mm", "0.5 mm", "0.2 mm", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-1")
-	f.row("instruments", 2, "B1", "Tape", "INV-2", "5 m", "1 mm", "1 mm", number(2), "checked", day("2026-02-01"), day("2027-02-01"), "")
+	f.row("instruments", 2, "B1", "Tape", "INV-2", "20 m", "1 mm", "1 mm", number(2), "checked", day("2026-02-01"), day("2027-02-01"), "")
 	f.row("instruments", 3, "W1", "Digital level", "INV-3", "±90°", "0.1°", "0.1°", number(2), "calibrated", day("2025-10-01"), day("2026-10-01"), "K-2")
 	f.row("instruments", 4, "T1", "Dial indicator", "INV-4", "10 mm", "0.01 mm", "0.01 mm", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-3")
 	f.row("instruments", 5, "N1", "Machinist's level", "INV-5", "", "0.02 mm/m", "0.02 mm/m", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-4")
 	f.row("instruments", 6, "D1", "Torque wrench, click", "INV-6", "80 to 400 N·m", nil, nil, nil, "calibrated", day("2025-09-01"), day("2026-09-01"), "K-5", "400 N·m")
 	f.row("instruments", 7, "D2", "Torque wrench, click", "INV-7", "20 to 100 N·m", nil, nil, nil, "calibrated", day("2025-09-01"), day("2026-09-01"), "K-6", "100 N·m")
+	f.row("instruments", 13, "G1", "Inside micrometer", "INV-13", "5 to 30 mm", "0.01 mm", "0.01 mm", number(2), "calibrated", day("2025-09-01"), day("2026-09-01"), "K-12")
 	for i, v := range [][4]string{{"E1", "Clamp meter, true rms", "INV-8", "600 V, 400 A"}, {"I1", "Insulation tester", "INV-9", "500 V, 0.1 to 2000 MΩ"},
 		{"O1", "Optical tachometer", "INV-10", "5 to 9999 rpm"}, {"H1", "Contact thermometer", "INV-11", "-40 to 200 °C"},
 		{"V1", "Vibration meter", "INV-12", "0.1 to 100 mm/s rms"}} {

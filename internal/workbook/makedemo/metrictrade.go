@@ -5,7 +5,7 @@ func metricTrade() trade {
 	return trade{
 		machine: machine{radius: 2800, hub: 1200, footAlong: 260, footAcross: 220, flexAlong: 420, flexUp: 350, span: 2100,
 			face: 180, motorFront: 200, motorRear: 720, ends: 2110, mean: 6},
-		gauge: "T1", level: "N1", tape: "B1", gaugeStep: 0.01, gaugeNoise: 0.003, gapDigits: 2,
+		gauge: "G1", level: "N1", tape: "B1", gaugeStep: 0.01, gaugeNoise: 0.003, gapDigits: 2,
 		levelScale: 1000, levelStep: 0.02, levelDigits: 2,
 		cylinder: 6030, rough: 1, guard: [2]float64{8, 25}, guardSpread: 0.8, rule: "S1",
 		firstUnder: 10, tools: []tool{{"D2", 100}, {"D1", 400}},
@@ -25,7 +25,7 @@ func metricTrade() trade {
 		},
 		run: goodRun{air: 11, hertz: "50 Hz", volts: 400, amps: 98, motor: 1482, ratio: 7.1, megohms: 1200, winding: 12,
 			test: "500 V", kind: "random-wound", oil: 48, bearing: 51, other: 47, degree: "°C", setPoint: "9 mm/s rms", on: " mm/s"},
-		detector: "rms",
+		detector: "rms", meters: [5]string{"E1", "I1", "O1", "H1", "V1"},
 		points: []point{{"Motor, drive end", "horizontal", 1.8, 1}, {"Motor, drive end", "vertical", 1.5, 1},
 			{"Gear reducer, input", "horizontal", 2.2, 1}, {"Gear reducer, input", "vertical", 2.0, 1}},
 	}

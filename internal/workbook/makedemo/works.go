@@ -30,6 +30,7 @@ type trade struct {
 	run                goodRun    // a start-up with water on
 	points             []point    // of vibration
 	detector           string     // of them
+	meters             [5]string  // of volts and amps, insulation, speeds, temperatures, vibration
 	hole               string     // of the dowel pins
 	pin, pinStep       float64    // how far they stand out, and to what it is read
 	stack, stackStep   float64    // usual shims
@@ -380,6 +381,11 @@ func (p plant) startUp(f *filler, prefix string, n int, at when, own *rand.Rand)
 		{"bearingdrive", warm(r.bearing, 3)}, {"bearingother", warm(r.other, 3)}, {"runtime", digits(math.Round(4*off(hours, 0.2))/4, 2) + " h"},
 		{"setpoint", r.setPoint}, {"trip", "yes"}} {
 		put(x.line, x.value)
+	}
+	for j, line := range []string{"meter", "insulationtester", "tachometer", "thermometer", "vibrationmeter"} {
+		if n == 0 || line != "insulationtester" {
+			put(line, t.meters[j])
+		}
 	}
 	if n == 0 { // tested once, before the first run
 		put("insulation", digits(10*math.Round(off(r.megohms, r.megohms*0.12)/10), 0)+" MΩ")
