@@ -235,7 +235,7 @@ func TestNothingVanishes(t *testing.T) {
 // in both, they stay whole.
 func TestColumnsPartWhereNothingIsCut(t *testing.T) {
 	two := Columns{Widths: []float64{1, 1}, Blocks: [][]Block{{rowsOf(60)}, {rowsOf(70)}}}
-	p := place(t, oneSection(two))
+	p := placed(t, oneSection(two))
 	if p.Pages() != 2 || p.Counts[0].Placed != 60 || p.Counts[1].Placed != 70 {
 		t.Fatalf("%d pages, %+v", p.Pages(), p.Counts)
 	}
@@ -244,7 +244,7 @@ func TestColumnsPartWhereNothingIsCut(t *testing.T) {
 	}
 	uneven := rowsOf(10)
 	uneven.Size = 9.25
-	p = place(t, oneSection(filler(100_000), Columns{Widths: []float64{1, 1}, Blocks: [][]Block{{uneven}, {rowsOf(10)}}}))
+	p = placed(t, oneSection(filler(100_000), Columns{Widths: []float64{1, 1}, Blocks: [][]Block{{uneven}, {rowsOf(10)}}}))
 	if got := p.onPage(0); strings.Contains(got, "row") {
 		t.Errorf("rows of different heights were parted: %q", got)
 	}
