@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"archive/zip"
 	"bytes"
 	"regexp"
 	"strings"
@@ -224,15 +225,57 @@ func TestFormRefusesImpossibleOrders(t *testing.T) {
 	}
 }
 
-// The largest form is still read.
+// The largest form is still read. Writing it takes long, so it is taken apart: as
+// many cells as there can be, each as small as can be; one as large as can be;
+// and, for an order of both, what a file holds, reckoned from one cell and two.
 func TestLargestForm(t *testing.T) {
-	if testing.Short() {
-		t.Skip("writes 99 cells")
-	}
-	record := clean(t, blank(t, FormOptions{Cells: MaxCells, Blades: 12, Positions: 16, Rounds: 4}))
-	if len(record.Cells) != MaxCells {
+	least := FormOptions{Cells: MaxCells, Blades: MinBlades, Positions: MinPositions, Rounds: 2, Without: Blocks()}
+	if record := clean(t, blank(t, least)); len(record.Cells) != MaxCells {
 		t.Errorf("%d cells", len(record.Cells))
 	}
+	most := FormOptions{Cells: 1, Blades: MaxBlades, Positions: MaxPositions, Rounds: MaxRounds}
+	if record := clean(t, blank(t, most)); len(record.Cells) != 1 || len(record.Tower.Positions) != MaxPositions {
+		t.Errorf("%d cells, %d positions", len(record.Cells), len(record.Tower.Positions))
+	}
+	usual := FormOptions{Cells: 1, Blades: 12, Positions: 16, Rounds: MaxRounds}
+	one := contents(t, usual)
+	usual.Cells = 2
+	two := contents(t, usual)
+	for _, x := range []struct {
+		what             string
+		one, two, limits int
+	}{{"bytes unpacked", one.unpacked, two.unpacked, maxUnpacked}, {"names", one.names, two.names, maxNames},
+		{"sheets", one.sheets, two.sheets, maxSheets}, {"parts", one.parts, two.parts, maxParts}, {"bytes", one.size, two.size, MaxFileSize}} {
+		whole := x.one + (MaxCells-1)*(x.two-x.one)
+		t.Logf("%s: %d of %d", x.what, whole, x.limits)
+		if x.two < x.one || whole > x.limits {
+			t.Errorf("%s: %d with %d cells, no more than %d are read", x.what, whole, MaxCells, x.limits)
+		}
+	}
+}
+
+// content is how much there is of what a file may not hold too much of.
+type content struct{ unpacked, names, sheets, parts, size int }
+
+func contents(t *testing.T, o FormOptions) content {
+	t.Helper()
+	b := blank(t, o)
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	names, err := Names(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := content{names: len(names), parts: len(z.File), size: len(b)}
+	for _, f := range z.File {
+		out.unpacked += int(f.UncompressedSize64)
+		if strings.HasPrefix(f.Name, "xl/worksheets/sheet") {
+			out.sheets++
+		}
+	}
+	return out
 }
 
 // The drawing and the labels follow the crew's counting.

@@ -12,12 +12,12 @@ import (
 )
 
 // Limits on a workbook read from outside. A form for 99 cells with 4 rounds
-// takes about 2 MB, its sheets 200 KB each unpacked.
+// takes about 5 MB, its sheets up to 400 KB each unpacked.
 const (
 	MaxFileSize = 32 << 20 // as it lies on the disk
 	maxParts    = 4000
 	maxPart     = 8 << 20  // of a part that is read, unpacked
-	maxUnpacked = 64 << 20 // of all parts that are read
+	maxUnpacked = 80 << 20 // of all parts that are read
 	MaxFiles    = 120      // workbooks of one tower
 	maxSheets   = 250
 	maxNames    = 60000
