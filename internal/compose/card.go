@@ -193,7 +193,7 @@ func (b *book) cardTitle(name string, m correct.Moves) string {
 	switch {
 	case len(m.Moves) > 0:
 		key = "card.title"
-	case hasCode(m.Notes, "correct.overtaken"):
+	case hasCode(m.Notes, keyOvertaken):
 		key = "card.stop"
 	}
 	return b.say(key, "cell", name)
@@ -235,7 +235,12 @@ func (b *book) cardMoves(c towerCell, m correct.Moves, d density, whole bool) []
 func (b *book) cardWhyNot(c towerCell, m correct.Moves, d density) []page.Block {
 	var why []page.Block
 	for _, n := range b.saidAlong(m) {
-		why = append(why, page.Paragraph{Runs: plain(b.moveCode(n)), Size: 14})
+		if n.Key != keyOvertaken {
+			why = append(why, page.Paragraph{Runs: plain(b.moveCode(n)), Size: 14})
+		}
+	}
+	if text := b.overtakenText(m); text != "" {
+		why = append(why, page.Paragraph{Runs: plain(text), Size: 14})
 	}
 	out := append([]page.Block{page.Panel{Tone: page.Warn, Blocks: why}}, b.cardRemarks(c)...)
 	out = append(out, b.cautions())
@@ -250,7 +255,7 @@ func overtakenChecks(m correct.Moves) []string {
 	var out []string
 	for _, n := range m.Notes {
 		for _, a := range n.Args {
-			if n.Key == "correct.overtaken" && a.Name == "check" && !slices.Contains(out, a.Text) {
+			if n.Key == keyOvertaken && a.Name == "check" && !slices.Contains(out, a.Text) {
 				out = append(out, a.Text)
 			}
 		}
@@ -297,9 +302,26 @@ func (b *book) cardSaid(m correct.Moves, d density) []page.Block {
 	for _, n := range b.saidAlong(m) {
 		short := n.Key == "correct.nouncertainty" && d >= fewBoxes
 		waits := n.Key == "correct.need.slots" && !hasKind(m.Moves, correct.KindSlide)
-		if !short && !waits && !slices.Contains(unsaid, n.Key) {
+		if !short && !waits && n.Key != keyOvertaken && !slices.Contains(unsaid, n.Key) {
 			out = append(out, page.Paragraph{Size: cardText, Runs: plain(b.moveCode(n))})
 		}
 	}
+	if text := b.overtakenText(m); text != "" {
+		out = append(out, page.Paragraph{Size: cardText, Runs: plain(text)})
+	}
 	return out
+}
+
+const keyOvertaken = "correct.overtaken"
+
+// overtakenText says once for all checks what the codes say of each.
+func (b *book) overtakenText(m correct.Moves) string {
+	var names []string
+	for _, key := range overtakenChecks(m) {
+		names = append(names, b.say("check."+key))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return b.say("card.overtaken", "checks", strings.Join(names, "; "))
 }

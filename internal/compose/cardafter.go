@@ -108,17 +108,16 @@ func (b *book) cardAfter(m correct.Moves, d density, whole bool) []page.Block {
 	line := page.Paragraph{Size: cardText}
 	if len(again) > 0 {
 		line.Runs = append(line.Runs, page.Run{Text: b.say("card.reread") + " ", Face: page.Bold},
-			page.Run{Text: strings.Join(again, "; ") + ". "})
+			page.Run{Text: strings.Join(again, "; ") + "."})
 	}
 	if len(expect) > 0 {
-		line.Runs = append(line.Runs, page.Run{Text: b.say("card.afterwards") + " ", Face: page.Bold},
+		line.Runs = append(line.Runs, page.Run{Text: " " + b.say("card.afterwards") + " ", Face: page.Bold},
 			page.Run{Text: strings.Join(expect, "; ") + "."})
 	}
-	var out []page.Block
-	if len(line.Runs) > 0 {
-		out = append(out, line)
+	if d < oneRow {
+		line.Runs = append(line.Runs, page.Run{Text: " " + b.say("card.againnote")})
 	}
-	return append(out, b.boxes(rereadFirst(m), d))
+	return []page.Block{line, b.boxes(rereadFirst(m), d)}
 }
 
 // foretold tells whether the crew is told what to expect: of what the moves are
