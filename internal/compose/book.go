@@ -23,6 +23,7 @@ type book struct {
 	ids    map[string]bool
 	typed  map[string]field.Ref // texts of the workbook and where they stand
 	errs   []error
+	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
 }
 
 // ErrNoWords: the language has no phrase for something to be said.
@@ -35,7 +36,7 @@ var ErrTwice = errors.New("printed twice under one path")
 var ErrText = errors.New("character that cannot be printed")
 
 func newBook(in *Input, m made) *book {
-	b := &book{in: in, made: m, ids: map[string]bool{}, typed: map[string]field.Ref{}}
+	b := &book{in: in, made: m, ids: map[string]bool{}, typed: map[string]field.Ref{}, reach: map[string][]float64{}}
 	b.first, b.second = in.units()
 	return b
 }

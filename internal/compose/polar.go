@@ -36,6 +36,7 @@ func (b *book) clearancePicture(c towerCell, k *assess.Check) page.Picture {
 		text = b.say("figure."+extremeWord(points, w), "value", b.amountAsRead(w), "at", degrees(w.Degrees))
 		fig.Worst = &plot.Callout{At: angleFloat(w.Degrees), Text: text}
 	}
+	fig.Reach = b.sharedReach(c, assess.Clearance)
 	fig.Note = b.exaggeration(fig.Exaggeration())
 	return b.picture(fig, b.finding(c, k, text))
 }
@@ -101,6 +102,7 @@ func (b *book) tiltPicture(c towerCell, k *assess.Check) page.Picture {
 			fig.Limit = b.say("figure.tiltlimit", "text", text, "limit", b.limitText(k.Limit))
 		}
 	}
+	fig.Reach = b.sharedReach(c, assess.Tilt)
 	fig.Note = b.tiltNote(fig.Exaggeration())
 	return b.picture(fig, b.finding(c, k, text))
 }
