@@ -93,7 +93,7 @@ func remake(q audit.Request) (*audit.Made, error) {
 		sources = append(sources, s)
 	}
 	j, err := OpenAll(sources, Options{Language: q.Language, Paper: q.Paper, Units: q.Units,
-		ArchiveOnly: q.Profile == compose.ProfileName(archive.PDFA2A)})
+		ArchiveOnly: q.Profile == compose.ProfileName(archive.PDFA2A), packed: takePacked(q.Files)})
 	if err != nil {
 		return nil, err
 	}

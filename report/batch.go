@@ -13,6 +13,7 @@ import (
 	"asleft/internal/archive"
 	"asleft/internal/compose"
 	"asleft/internal/data"
+	"asleft/internal/enclosure"
 	"asleft/internal/measure"
 	"asleft/internal/page"
 	"asleft/internal/register"
@@ -119,18 +120,23 @@ type outcome struct {
 func (b *Batch) one(g register.Group) outcome {
 	t := towerOf(g)
 	var files []register.File
+	var folders []fs.FS
 	for _, w := range g {
 		f, err := w.Read()
 		if err != nil {
 			return outcome{err: err}
 		}
-		files = append(files, f)
+		folder, err := fs.Sub(w.FS, w.Dir())
+		if err != nil {
+			return outcome{err: err}
+		}
+		files, folders = append(files, f), append(folders, folder)
 	}
 	old := func(name string) []byte { return b.Old(t, name) }
-	if b.unchanged(files, old) {
+	if b.unchanged(files, folders, old) {
 		return outcome{}
 	}
-	j, err := OpenAll(sources(files), b.Options)
+	j, err := OpenAll(sources(files, folders), b.Options)
 	if err != nil {
 		return outcome{err: told(err)}
 	}
@@ -142,16 +148,16 @@ func (b *Batch) one(g register.Group) outcome {
 }
 
 // unchanged tells whether the package that is there was made from these very
-// workbooks, by this program and rule set, with what was asked for. Making it
+// workbooks and what they name, by this program and rule set, with what was asked for. Making it
 // again would then give the same bytes.
-func (b *Batch) unchanged(files []register.File, old func(name string) []byte) bool {
+func (b *Batch) unchanged(files []register.File, folders []fs.FS, old func(name string) []byte) bool {
 	pdf := old("")
 	if pdf == nil {
 		return false
 	}
 	_, d, err := register.Data(pdf, old)
 	rules, rerr := ruleSet()
-	if err != nil || rerr != nil || d.Program != program || d.Rules.SHA256 != rules.Hash || !b.asked(d) {
+	if err != nil || rerr != nil || d.Program != program || d.Rules.SHA256 != rules.Hash || !b.asked(d) || !sameAttachments(d, folders) {
 		return false
 	}
 	var was, now []string
@@ -163,6 +169,24 @@ func (b *Batch) unchanged(files []register.File, old func(name string) []byte) b
 		now = append(now, f.Name+" "+hex.EncodeToString(sum[:]))
 	}
 	return slices.Equal(was, now)
+}
+
+// sameAttachments tells whether the files that the workbooks name are those that
+// went into a package.
+func sameAttachments(d *data.Document, folders []fs.FS) bool {
+	for _, a := range d.Attachments {
+		typed, _ := a.Entries.Get("file")
+		name, ok := enclosure.Path(typed.Value)
+		if !ok || a.Stored == nil || typed.File >= len(folders) {
+			return false
+		}
+		content, err := fs.ReadFile(folders[typed.File], name)
+		sum := sha256.Sum256(content)
+		if err != nil || hex.EncodeToString(sum[:]) != a.Stored.Original {
+			return false
+		}
+	}
+	return true
 }
 
 // asked tells whether a package was made with the options asked for. What is not

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"strings"
 
+	"asleft/internal/compose"
 	"asleft/internal/measure"
 	"asleft/internal/register"
 	"asleft/internal/workbook"
@@ -52,19 +53,23 @@ func Gather(ctx context.Context, folders []Folder, m Many) (*Register, error) {
 
 // judge makes the data file of workbooks.
 func judge(files []register.File) ([]byte, error) {
-	j, err := OpenAll(sources(files), Options{})
+	j, err := OpenAll(sources(files, nil), Options{Unattached: true})
 	if err != nil {
 		return nil, told(err)
 	}
-	var b bytes.Buffer
-	err = j.WriteJSON(&b)
-	return b.Bytes(), err
+	return compose.Data(j.input()) // a register shows no attachments
 }
 
-func sources(files []register.File) []Source {
+// sources are workbooks in their folders, which are left out where nothing is
+// read from them.
+func sources(files []register.File, folders []fs.FS) []Source {
 	var out []Source
-	for _, f := range files {
-		out = append(out, Source{f.Name, bytes.NewReader(f.Bytes), int64(len(f.Bytes))})
+	for i, f := range files {
+		s := Source{Name: f.Name, Reader: bytes.NewReader(f.Bytes), Size: int64(len(f.Bytes))}
+		if i < len(folders) {
+			s.Folder = folders[i]
+		}
+		out = append(out, s)
 	}
 	return out
 }

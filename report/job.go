@@ -4,11 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"strings"
 
 	"asleft/internal/archive"
 	"asleft/internal/assess"
+	"asleft/internal/compose"
 	"asleft/internal/correct"
+	"asleft/internal/enclosure"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -30,6 +33,14 @@ type Options struct {
 	Paper       string // "Letter" or "A4"
 	Units       string // "in" or "mm": of computed values, printed first
 	ArchiveOnly bool   // no files inside the PDF; [Job.Files] are to lie beside it
+	// Unattached leaves photos, certificates and manuals unread. That is enough
+	// for verdicts, cards and figures, but not for the package and its data file.
+	Unattached bool
+	// Previous is the package that came before this one, as PDF, or its data file;
+	// the new one then says what has changed.
+	Previous []byte
+
+	packed *packed // instead of the folders and of Previous
 }
 
 // Job is the workbooks of one tower, read and judged. Its methods change nothing and may be
@@ -44,6 +55,10 @@ type Job struct {
 	units      measure.Unit
 	paper      page.Paper
 	profile    archive.Profile
+	enclosures []enclosure.File
+	unattached bool
+	cell       int // the one cell of the package; 0: all that are in it
+	previous   *compose.Previous
 }
 
 // Source is a workbook as it was handed over. The name is the base name of its
@@ -52,11 +67,16 @@ type Source struct {
 	Name   string
 	Reader io.ReaderAt
 	Size   int64
+	// Folder is where the workbook lies: photos, certificates and manuals are read
+	// from it. It must lead nowhere else, as that of an [os.Root] does. It may be
+	// nil where the workbook names none.
+	Folder fs.FS
 }
 
-// Open reads and judges a workbook of the given size; see [OpenAll].
+// Open reads and judges a workbook of the given size that has no attachments;
+// see [OpenAll].
 func Open(r io.ReaderAt, size int64, name string, o Options) (*Job, error) {
-	return OpenAll([]Source{{name, r, size}}, o)
+	return OpenAll([]Source{{Name: name, Reader: r, Size: size}}, o)
 }
 
 // OpenAll reads and judges the workbooks of one tower, as one: what two of them
@@ -76,16 +96,28 @@ func OpenAll(sources []Source, o Options) (*Job, error) {
 	if err != nil {
 		return nil, nameless(err, len(sources))
 	}
+	missing, err := j.attach(&record, sources, o)
+	if err != nil {
+		return nil, err
+	}
+	faults = append(faults, missing...)
 	if err := j.follow(o, &record, faults); err != nil {
 		return nil, err
 	}
 	if j.rules, err = ruleSet(); err != nil {
 		return nil, err
 	}
-	j.record = record
-	j.assessment = assess.Assess(record, j.rules)
-	j.moves = correct.Correct(record, j.assessment, j.rules)
-	return j, nil
+	j.record, j.cell = record, o.packed.cell()
+	j.judge()
+	return j, j.compareWith(o)
+}
+
+func (j *Job) judge() {
+	j.assessment = assess.Assess(j.record, j.rules)
+	if j.cell != 0 {
+		j.assessment = assess.AssessCell(j.record, j.rules, j.cell)
+	}
+	j.moves = correct.Correct(j.record, j.assessment, j.rules)
 }
 
 // load reads the files. More of them than a tower can have are refused unread.

@@ -14,6 +14,9 @@ func Schema() []byte { return data.Schema() }
 
 // WriteJSON writes the data file, the same bytes as inside the package.
 func (j *Job) WriteJSON(w io.Writer) error {
+	if j.unattached {
+		return errUnattached
+	}
 	b, err := compose.Data(j.input())
 	if err != nil {
 		return err
@@ -26,6 +29,9 @@ func (j *Job) WriteJSON(w io.Writer) error {
 // nothing is written, and the error, which has [ErrRefused] in its chain, says
 // all of it.
 func (j *Job) WritePDF(w io.Writer) error {
+	if j.unattached {
+		return errUnattached
+	}
 	b, err := compose.Write(j.input())
 	if err != nil {
 		return fmt.Errorf("%w: %w", ErrRefused, err)
@@ -38,6 +44,9 @@ func (j *Job) WritePDF(w io.Writer) error {
 // manifest: what lies inside the package, or with the archive-only profile is
 // to lie beside it.
 func (j *Job) Files() ([]File, error) {
+	if j.unattached {
+		return nil, errUnattached
+	}
 	parts, err := compose.Files(j.input())
 	if err != nil {
 		return nil, err
@@ -63,6 +72,8 @@ func (j *Job) input() compose.Input {
 		Words:      j.words,
 		Program:    program,
 		Sources:    j.sources,
-		Options:    compose.Options{Paper: j.paper, Units: j.units, Profile: j.profile},
+		Enclosures: j.enclosures,
+		Previous:   j.previous,
+		Options:    compose.Options{Paper: j.paper, Units: j.units, Profile: j.profile, Cell: j.cell},
 	}
 }

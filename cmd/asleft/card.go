@@ -16,7 +16,7 @@ func (p *program) card(args []string) error {
 	f := p.flags("card")
 	out := f.StringP("output", "o", "", "")
 	cell := f.Int("cell", 0, "")
-	var o report.Options
+	o := report.Options{Unattached: true}
 	f.StringVar(&o.Paper, "paper", "", "")
 	f.StringVar(&o.Units, "units", "", "")
 	f.StringVar(&o.Language, "lang", "", "")

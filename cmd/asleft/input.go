@@ -33,19 +33,42 @@ func open(paths []string, o report.Options) (*source, error) {
 			return nil, err
 		}
 		defer f.Close()
-		sources = append(sources, report.Source{Name: filepath.Base(path), Reader: f, Size: s.infos[len(s.infos)-1].Size()})
+		root, err := os.OpenRoot(filepath.Dir(path)) // what the workbook names lies there, and nowhere else
+		if err != nil {
+			return nil, inFile(filepath.Dir(path), plainCause(err))
+		}
+		defer root.Close()
+		sources = append(sources, report.Source{Name: filepath.Base(path), Reader: f,
+			Size: s.infos[len(s.infos)-1].Size(), Folder: root.FS()})
 	}
 	var faults *report.FaultError
 	var option *report.OptionError
 	var err error
+	var previous *report.PreviousError
 	s.job, err = report.OpenAll(sources, o)
 	switch {
-	case err == nil:
+	case err == nil && o.Unattached:
 		return s, nil
+	case err == nil:
+		return s, s.protect(sources)
+	case errors.As(err, &previous):
+		return nil, previous
 	case errors.As(err, &faults), errors.As(err, &option), len(paths) > 1:
 		return nil, err
 	}
 	return nil, inFile(paths[0], err)
+}
+
+// protect adds what the workbooks name to the files that no output may replace.
+func (s *source) protect(sources []report.Source) error {
+	for _, a := range s.job.Attachments() {
+		info, err := fs.Stat(sources[a.Source].Folder, a.Path)
+		if err != nil {
+			return inFile(a.Path, plainCause(err))
+		}
+		s.infos = append(s.infos, info)
+	}
+	return nil
 }
 
 // openFile opens one workbook, which must be a file and no other than before.
@@ -86,6 +109,8 @@ func hintFor(err error) string {
 		key string
 	}{
 		{errIsInput, "cli.hint.isInput"},
+		{report.ErrNoData, "cli.hint.noData"},
+		{report.ErrNotPackage, "cli.hint.notPackage"},
 		{errIsFolder, "cli.hint.isFolder"},
 		{errSigned, "cli.hint.signed"},
 		{fs.ErrNotExist, "cli.hint.notExist"},

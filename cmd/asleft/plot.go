@@ -20,7 +20,7 @@ func (p *program) plot(args []string) error {
 	case *dir == "":
 		return useError("noFolder")
 	}
-	s, err := open(files, report.Options{})
+	s, err := open(files, report.Options{Unattached: true})
 	if err != nil {
 		return err
 	}

@@ -20,6 +20,8 @@ func (p *program) report(args []string) error {
 	f.StringVar(&o.Language, "lang", "", "")
 	profile := f.String("profile", "", "")
 	workers := f.Int("workers", 0, "")
+	previous := f.String("previous", "", "")
+	each := f.Bool("each", false, "")
 	files, done, err := p.parse(f, args)
 	if err != nil || done {
 		return err
@@ -34,9 +36,19 @@ func (p *program) report(args []string) error {
 	}
 	o.ArchiveOnly = *profile == archiveOnly
 	if anyFolder(files) {
+		if *each || *previous != "" {
+			return useError("folderAlone")
+		}
 		return p.reportFolders(files, *out, *workers, o)
 	}
-	return p.writePackage(files, *out, o)
+	s, err := openAfter(files, *previous, o)
+	switch {
+	case err != nil:
+		return err
+	case *each:
+		return writeEach(s, *out)
+	}
+	return writePackages(s, []target{{*out, s.job}})
 }
 
 // archiveOnly is the profile for archives that take no files inside a PDF.
@@ -45,20 +57,39 @@ const archiveOnly = "archive-only"
 // beside writes the package of a workbook that was dropped on the program.
 func (p *program) beside(path string) error {
 	out := strings.TrimSuffix(path, filepath.Ext(path)) + ".pdf"
-	return p.writePackage([]string{path}, out, report.Options{})
-}
-
-// writePackage writes the package of a tower.
-func (p *program) writePackage(paths []string, out string, o report.Options) error {
-	s, err := open(paths, o)
+	s, err := open([]string{path}, report.Options{})
 	if err != nil {
 		return err
 	}
-	var pdf bytes.Buffer
-	if err := s.job.WritePDF(&pdf); err != nil {
-		return inFile(s.name(), err)
+	return writePackages(s, []target{{out, s.job}})
+}
+
+// target is a package to be written.
+type target struct {
+	path string
+	job  *report.Job
+}
+
+// writePackages writes packages of one job. Nothing is written before all of
+// them have been made and may be.
+func writePackages(s *source, list []target) error {
+	made := make([][]byte, len(list))
+	for i, t := range list {
+		var pdf bytes.Buffer
+		if err := t.job.WritePDF(&pdf); err != nil {
+			return inFile(s.name(), err)
+		}
+		if _, _, err := checkOutput(t.path, s.infos); err != nil {
+			return err
+		}
+		made[i] = pdf.Bytes()
 	}
-	return writeWith(out, s.infos, s.job, pdf.Bytes())
+	for i, t := range list {
+		if err := writeWith(t.path, s.infos, t.job, made[i]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // writeWith writes a package, and first its files into a folder beside it where

@@ -1,8 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"flag"
+	"image"
+	"image/jpeg"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -39,6 +43,8 @@ func TestScript(t *testing.T) {
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"type":   typeInto,
+			"row":    typeRow,
+			"photo":  makePhoto,
 			"link":   hardLink,
 			"exits":  exits,
 			"same":   sameBytes,
@@ -69,6 +75,51 @@ func typeInto(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Check(book.SetCellValue(sheet, cell, typedValue(value)))
 	}
 	ts.Check(book.Save())
+}
+
+// typeRow is row BOOK NAME N VALUE...: like type, along the nth row of the name.
+func typeRow(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 4 {
+		ts.Fatalf("usage: row BOOK NAME N VALUE...")
+	}
+	n, err := strconv.Atoi(args[2])
+	ts.Check(err)
+	book, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer book.Close()
+	sheet, column, row := place(ts, book, args[1])
+	for i, value := range args[3:] {
+		if value == "-" {
+			continue
+		}
+		cell, err := excelize.CoordinatesToCellName(column+i, row+n-1)
+		ts.Check(err)
+		ts.Check(book.SetCellValue(sheet, cell, typedValue(value)))
+	}
+	ts.Check(book.Save())
+}
+
+// makePhoto is photo FILE WIDTH HEIGHT: a JPEG, or, by the name's ending, a PNG.
+func makePhoto(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: photo FILE WIDTH HEIGHT")
+	}
+	w, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	h, err := strconv.Atoi(args[2])
+	ts.Check(err)
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	for i := range img.Pix {
+		img.Pix[i] = uint8(i/97) | 0x80
+	}
+	var out bytes.Buffer
+	if strings.HasSuffix(args[0], ".png") {
+		err = png.Encode(&out, img)
+	} else {
+		err = jpeg.Encode(&out, img, nil)
+	}
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), out.Bytes(), 0o666))
 }
 
 func typedValue(value string) any {

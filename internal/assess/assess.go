@@ -11,8 +11,16 @@ import (
 // gives the same assessment whatever the order of its lists. A record with
 // faults is not meant to come here; whatever does come is assessed without a
 // panic.
-func Assess(r field.Record, rules Rules) Assessment {
+func Assess(r field.Record, rules Rules) Assessment { return assess(r, rules, 0) }
+
+// AssessCell judges a record for a package of one cell alone: all others count
+// as left out of it, whatever the record says. They are judged all the same.
+func AssessCell(r field.Record, rules Rules, number int) Assessment { return assess(r, rules, number) }
+
+// assess judges for all cells of the package, or for one.
+func assess(r field.Record, rules Rules, only int) Assessment {
 	t := newTower(&r, rules)
+	t.only = only
 	out := Assessment{State: NotReady}
 	cells := slices.Clone(r.Cells)
 	slices.SortStableFunc(cells, func(a, b field.Cell) int { return cmp.Compare(a.Number, b.Number) })
@@ -133,7 +141,7 @@ func (t *tower) returnNote(s *series, r *Round) {
 func (w *work) assess() Cell {
 	out := Cell{
 		Number:    w.cell.Number,
-		InPackage: !w.cell.InPackage.Set || w.cell.InPackage.Value,
+		InPackage: w.inPackage(),
 		State:     NotReady,
 		Checks:    append(w.fanChecks(), w.otherChecks()...),
 	}
@@ -141,6 +149,15 @@ func (w *work) assess() Cell {
 	w.questions(&out)
 	w.due(&out)
 	return out
+}
+
+// inPackage tells whether the cell has pages: as typed, unless one cell is asked
+// for.
+func (w *work) inPackage() bool {
+	if w.t.only != 0 {
+		return w.cell.Number == w.t.only
+	}
+	return !w.cell.InPackage.Set || w.cell.InPackage.Value
 }
 
 func (w *work) fanChecks() []Check {

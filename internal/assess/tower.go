@@ -26,6 +26,7 @@ type tower struct {
 	faceMotor   field.Length
 	diameter    int64        // of the fan, 0 where it is not given
 	unit        measure.Unit // meant where a deviation's value has none
+	only        int          // the cell that the package is of; 0: all that are in it
 }
 
 // decisionGuarded is the decision rule that counts a reading near its limit

@@ -47,14 +47,20 @@ func (b *book) attachments() []archive.File {
 func (b *book) attaches() bool { return b.in.Options.Profile == archive.PDFA3A }
 
 func relationship(k data.Kind) archive.Relationship {
-	if k == data.Source {
+	switch k {
+	case data.Source:
 		return archive.Source
+	case data.Supplement:
+		return archive.Supplement
 	}
 	return archive.Data
 }
 
 // partWord says what a file of the package is.
 func (b *book) partWord(p data.Part) string {
+	if p.Kind == data.Supplement {
+		return b.attachedWord(p.Name)
+	}
 	switch p.Name {
 	case data.DataName:
 		return b.say("archive.part.data")
@@ -64,6 +70,10 @@ func (b *book) partWord(p data.Part) string {
 		return b.say("archive.part.items")
 	case data.EntriesName:
 		return b.say("archive.part.entries")
+	case data.PreviousDataName:
+		return b.say("archive.part.previous")
+	case data.PreviousManifestName:
+		return b.say("archive.part.previousmanifest")
 	case data.LimitsName:
 		return b.say("archive.part.limits")
 	case data.ManifestName:

@@ -13,7 +13,8 @@ func (b *book) wholeJob(c towerCell) []page.Block {
 	blocks = append(blocks, b.byPosition(c)...)
 	blocks = append(blocks, b.byBlade(c)...)
 	blocks = append(blocks, b.fastenersPage(c)...)
-	return append(blocks, b.startUpPage(c)...)
+	blocks = append(blocks, b.startUpPage(c)...)
+	return append(blocks, b.cellPhotos(c)...)
 }
 
 // milestones are how far the cell is.

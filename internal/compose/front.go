@@ -47,7 +47,7 @@ func (b *book) front(most int) []page.Block {
 	p := &b.in.Record.Project
 	blocks := []page.Block{
 		page.Heading{Level: 1, Runs: plain(b.say("package.title")), Bookmark: b.stateTitle()},
-		page.Paragraph{Runs: bold(join(" · ", b.towerName(), b.text(b.in.Record.Tower.Location), b.text(p.Plant))), Keep: true},
+		page.Paragraph{Runs: bold(join(" · ", b.subject(), b.text(b.in.Record.Tower.Location), b.text(p.Plant))), Keep: true},
 		page.Columns{Widths: []float64{56, 44}, Blocks: [][]page.Block{
 			{b.statePanel()}, {b.documentTable()},
 		}},
@@ -65,7 +65,7 @@ func (b *book) front(most int) []page.Block {
 func (b *book) many() bool { return len(b.in.Assessment.Cells) >= manyCells }
 
 func (b *book) stateTitle() string {
-	return join(": ", b.towerName(), b.say("state."+string(b.in.Assessment.State)))
+	return join(": ", b.subject(), b.say("state."+string(b.in.Assessment.State)))
 }
 
 // statePanel is the state of the package in a word, and what it rests on.
@@ -87,7 +87,14 @@ func (b *book) statePanel() page.Block {
 		b.para("front.cells", "n", strconv.Itoa(len(cells)), "clear", strconv.Itoa(clear)),
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
 	}
-	return page.Panel{Tone: stateTone(a.State), Blocks: append(blocks, b.worstCell(cells)...)}
+	blocks = append(blocks, b.worstCell(cells)...)
+	if b.in.Options.Cell != 0 {
+		blocks = append(blocks, b.para("each.part", "cell", strconv.Itoa(b.in.Options.Cell), "n", strconv.Itoa(len(b.allCells()))))
+	}
+	if b.in.Previous != nil {
+		blocks = append(blocks, page.Paragraph{Runs: b.frontChanges()})
+	}
+	return page.Panel{Tone: stateTone(a.State), Blocks: blocks}
 }
 
 // worstCell names the worst cell with what counts against it; nothing where none

@@ -4,6 +4,7 @@ import (
 	"asleft/internal/archive"
 	"asleft/internal/assess"
 	"asleft/internal/correct"
+	"asleft/internal/enclosure"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -25,8 +26,10 @@ type Input struct {
 	Rules      assess.Rules
 	Words      Words
 	Options    Options
-	Program    string   // name and version, e.g. "asleft 0.1.0"
-	Sources    [][]byte // the workbooks as received, in the order of Record.Files
+	Program    string           // name and version, e.g. "asleft 0.1.0"
+	Sources    [][]byte         // the workbooks as received, in the order of Record.Files
+	Enclosures []enclosure.File // what the attachments of the record name as stored
+	Previous   *Previous        // the package to compare with; nil: none
 }
 
 // Options is what was asked for. The zero value follows the record.
@@ -34,6 +37,7 @@ type Options struct {
 	Paper   page.Paper   // zero: as the project sheet says, else Letter
 	Units   measure.Unit // printed first: inch or millimeter; zero: as the project sheet says, else inch
 	Profile archive.Profile
+	Cell    int // the one cell that the package is of; 0: all that are in it
 }
 
 // paper is the sheet to print on.

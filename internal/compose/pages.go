@@ -15,6 +15,8 @@ const (
 	anchorSafety   = "safety"
 	anchorSignOff  = "signoff"
 	anchorArchive  = "archive"
+	anchorAttached = "attachments"
+	anchorChanges  = "changes"
 	anchorAppendix = "appendix"
 )
 
@@ -53,18 +55,26 @@ func (b *book) book() page.Book {
 func (b *book) sections() []page.Section {
 	out := []page.Section{
 		b.frontSection(),
+	}
+	if b.in.Previous != nil {
+		out = append(out, b.section("changes", b.say("changes.title"), b.changesPages()))
+	}
+	out = append(out,
 		b.section("contents", b.say("contents.title"), b.contents()),
 		b.section("summary", b.say("summary.title"), b.summary()),
 		b.section("limits", b.say("limits.title"), b.limits()),
 		b.section("method", b.say("method.title"), b.method()),
 		b.section("registers", b.say("registers.title"), b.registers()),
 		b.section("safety", b.say("safety.title"), b.safety()),
-	}
+	)
 	for _, c := range b.cells() {
 		out = append(out, b.cellSection(c))
 	}
+	out = append(out, b.section("lists", b.say("lists.title"), b.lists()))
+	if len(b.attachedHere()) > 0 {
+		out = append(out, b.section("attachments", b.say("attached.title"), b.attachedPages()))
+	}
 	return append(out,
-		b.section("lists", b.say("lists.title"), b.lists()),
 		b.section("signoff", b.say("signoff.title"), b.signOff()),
 		b.section("appendix", b.say("appendix.title"), b.appendix()),
 		b.section("archive", b.say("archive.title"), b.archivePage()),
@@ -80,7 +90,7 @@ func (b *book) head(name string) page.Head {
 	p := &b.in.Record.Project
 	a := &b.in.Assessment
 	return page.Head{
-		Left:  join(" · ", b.documentName(), b.towerName(), name),
+		Left:  join(" · ", b.documentName(), b.subject(), name),
 		Right: b.say("state." + string(a.State)),
 		FootLeft: b.say("page.foot", "fingerprint", b.made.fingerprint,
 			"contractor", b.or(b.text(p.Contractor), "front.blank")),
@@ -107,7 +117,15 @@ func (b *book) towerName() string {
 }
 
 func (b *book) title() string {
-	return b.say("package.title") + " – " + b.towerName()
+	return b.say("package.title") + " – " + b.subject()
+}
+
+// subject is the tower, or the one cell of it that the package is of.
+func (b *book) subject() string {
+	if b.in.Options.Cell == 0 {
+		return b.towerName()
+	}
+	return b.say("each.title", "tower", b.towerName(), "cell", itoa(b.in.Options.Cell))
 }
 
 func (b *book) keywords() []string {

@@ -30,12 +30,20 @@ var accented = strings.NewReplacer("a", "á", "o", "ö", "u", "ü")
 // wordless are the words that may stand outside phrases: units, and names that
 // are the same in every language.
 var wordless = []string{"in", "mm", "ft", "m", "k", "asleft", "json", "csv", "data", "readings", "items", "limits", "entries", "manifest", "en",
-	"lbf", "kN", "V", "A", "MΩ", "F", "r", "min", "h", "s", "rms"}
+	"jpg", "previous", "lbf", "kN", "V", "A", "MΩ", "F", "r", "min", "h", "s", "rms"}
 
 func TestEveryWordComesFromTheLanguage(t *testing.T) {
 	for profile, p := range map[archive.Profile]plan{archive.PDFA3A: wholePlan, archive.PDFA2A: demoPlan} {
 		in := inputOf(t, p)
 		in.Options.Profile = profile
+		attach(t, &in)
+		before, err := Data(inputOf(t, goodPlan))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if in.Previous, err = NewPrevious(before, nil); err != nil {
+			t.Fatal(err)
+		}
 		english, err := Package(in)
 		if err != nil {
 			t.Fatal(err)
@@ -117,6 +125,12 @@ func knownWords(in Input) map[string]bool {
 	}
 	for _, f := range in.Record.Files {
 		for _, w := range splitWords(f.Name) {
+			out[w] = true
+		}
+	}
+	for _, a := range in.Record.Attachments { // hashes are printed in halves, too
+		hash := a.Stored.Original
+		for _, w := range splitWords(a.File.Value + " " + hash + " " + hash[:len(hash)/2] + " " + hash[len(hash)/2:]) {
 			out[w] = true
 		}
 	}

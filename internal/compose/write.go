@@ -17,6 +17,7 @@ import (
 type made struct {
 	parts       []data.Part
 	fingerprint string
+	changes     changes // since the package that came before
 }
 
 const workbookMIME = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
@@ -32,11 +33,18 @@ func makeFiles(in *Input) (made, error) {
 	for i, name := range sourceNames(files) {
 		sources = append(sources, data.Part{Name: name, MIME: workbookMIME, Kind: data.Source, Bytes: in.Sources[i]})
 	}
+	enclosed, err := in.enclosed()
+	if err != nil {
+		return made{}, err
+	}
+	sources = append(append(sources, enclosed...), in.Previous.parts()...)
 	set, err := data.Make(in.dataInput(), sources)
 	if err != nil {
 		return made{}, err
 	}
-	return made{set.Parts, set.Fingerprint}, nil
+	m := made{parts: set.Parts, fingerprint: set.Fingerprint}
+	err = m.compare(in)
+	return m, err
 }
 
 // dataInput is the same input as the data file takes it.
@@ -52,6 +60,8 @@ func (in *Input) dataInput() data.Input {
 		Record:     &in.Record,
 		Assessment: &in.Assessment,
 		Moves:      in.Moves,
+		Cell:       in.Options.Cell,
+		Previous:   in.Previous.stated(),
 	}
 }
 

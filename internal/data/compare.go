@@ -285,7 +285,7 @@ func (n *node) spell(b *strings.Builder) {
 // kindOf sorts a path.
 func kindOf(keys []string) DifferenceKind {
 	switch keys[0] {
-	case "schema", "program", "rules", "options", "files", "partial":
+	case "schema", "program", "rules", "options", "files", "partial", "previous":
 		return DiffMaker
 	case "limits":
 		return DiffLimit
@@ -295,6 +295,10 @@ func kindOf(keys []string) DifferenceKind {
 		return DiffComputed
 	case "cells":
 		return kindInCell(keys)
+	case "attachments":
+		if len(keys) > 2 && keys[2] == "stored" {
+			return DiffMaker
+		}
 	}
 	return DiffTyped
 }
@@ -309,8 +313,8 @@ func kindInCell(keys []string) DifferenceKind {
 		return DiffVerdict
 	case "stacks", "motorStacks", "fasteners", "pins", "preStart", "startUps":
 		return DiffReading
-	case "corrections", "reasons", "waits", "questions", "due", "mechanicallyComplete", "startedUp", "afterRunChecked":
-		return DiffComputed
+	case "entries", "blocks", "moves":
+		return DiffTyped
 	case "checks":
 		switch {
 		case last == "verdict" || last == "before":
@@ -322,7 +326,6 @@ func kindInCell(keys []string) DifferenceKind {
 		case len(keys) > 6 && keys[6] == "head" || last == "reason":
 			return DiffTyped
 		}
-		return DiffComputed
 	}
-	return DiffTyped
+	return DiffComputed
 }

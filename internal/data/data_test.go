@@ -45,7 +45,7 @@ func encoded(t *testing.T, in Input) []byte {
 }
 
 func TestSetOfASmallRecordIsTheGoldenOne(t *testing.T) {
-	set, err := Make(small(), []Part{{"tower.xlsx", "application/x", Source, []byte("workbook")}})
+	set, err := Make(small(), []Part{{Name: "tower.xlsx", MIME: "application/x", Kind: Source, Bytes: []byte("workbook")}})
 	if err != nil {
 		t.Fatal(err)
 	}

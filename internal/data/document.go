@@ -31,7 +31,9 @@ type Document struct {
 	Waivers     []Row        `json:"waivers"`
 	Deviations  []Row        `json:"deviations"`
 	OpenItems   []Row        `json:"openItems"`
-	Cells       Keyed[Cell]  `json:"cells"` // by number
+	Attachments []Attachment `json:"attachments,omitempty"` // photos, certificates, manuals
+	Previous    *Previous    `json:"previous,omitempty"`    // what the package is compared with
+	Cells       Keyed[Cell]  `json:"cells"`                 // by number
 }
 
 // Row is a row of the workbook: what was typed, by column.
@@ -45,11 +47,41 @@ type RuleSet struct {
 
 // Options is what was asked for besides the workbook.
 type Options struct {
-	Language string `json:"language"` // BCP 47
-	Paper    string `json:"paper"`    // "Letter" or "A4"
-	Units    string `json:"units"`    // "in" or "mm": of the results
-	Profile  string `json:"profile"`  // e.g. "PDF/A-3a"
-	Cells    []int  `json:"cells"`    // numbers of the cells in the package
+	Language string `json:"language"`       // BCP 47
+	Paper    string `json:"paper"`          // "Letter" or "A4"
+	Units    string `json:"units"`          // "in" or "mm": of the results
+	Profile  string `json:"profile"`        // e.g. "PDF/A-3a"
+	Cells    []int  `json:"cells"`          // numbers of the cells in the package
+	Cell     int    `json:"cell,omitempty"` // the one cell that was asked for, of all that the workbook has
+}
+
+// Attachment is a photo, certificate or manual: what was typed, and the file in
+// the package, nil where it belongs to a cell that is not.
+type Attachment struct {
+	Entries Row     `json:"entries"`
+	Stored  *Stored `json:"stored,omitempty"`
+}
+
+// Stored is a file in the package. Original is the hash of the file that it was
+// made from, its own where it is the original.
+type Stored struct {
+	Name         string `json:"name"`
+	SHA256       string `json:"sha256"`
+	Size         int    `json:"size"`
+	Width        int    `json:"width,omitempty"` // of a photo, in pixels
+	Height       int    `json:"height,omitempty"`
+	Original     string `json:"original"`
+	OriginalSize int    `json:"originalSize"`
+}
+
+// Previous is the package that came before: what its data file says of itself.
+type Previous struct {
+	Fingerprint string `json:"fingerprint,omitempty"` // where its manifest was at hand
+	SHA256      string `json:"sha256"`                // of its data file
+	Document    string `json:"document,omitempty"`
+	Revision    string `json:"revision,omitempty"`
+	Issued      string `json:"issued,omitempty"`
+	State       string `json:"state"`
 }
 
 // File is a workbook that the record was read from, and what else is in it.

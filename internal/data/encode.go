@@ -22,6 +22,8 @@ type Input struct {
 	Record     *field.Record
 	Assessment *assess.Assessment
 	Moves      []correct.Moves // of the same record and assessment; may be left out
+	Cell       int             // the one cell that was asked for; 0: all of the package
+	Previous   *Previous       // the package that came before; nil: none
 }
 
 var errUnits = errors.New("results can be in inches or millimeters only")
@@ -47,7 +49,7 @@ func document(in Input) (*Document, error) {
 		Schema:      SchemaName,
 		Program:     in.Program,
 		Rules:       RuleSet{in.Rules.Version, in.Rules.Hash},
-		Options:     Options{in.Language, in.Paper, in.Units.String(), in.Profile, []int{}},
+		Options:     Options{in.Language, in.Paper, in.Units.String(), in.Profile, []int{}, in.Cell},
 		State:       string(a.State),
 		Expected:    a.Expected,
 		Found:       a.Found,
@@ -66,6 +68,8 @@ func document(in Input) (*Document, error) {
 		Waivers:     rows(r.Waivers, waiverRow),
 		Deviations:  rows(r.Deviations, deviationRow),
 		OpenItems:   rows(r.OpenItems, openItemRow),
+		Attachments: attachments(r.Attachments),
+		Previous:    in.Previous,
 		Cells:       Keyed[Cell]{},
 	}
 	if r.Project.IssueDate.Set {

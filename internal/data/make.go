@@ -7,7 +7,8 @@ type Set struct {
 }
 
 // Make makes the set of a package from its workbooks as received, in the order
-// of the record's files: the data file, the tables, the manifest over all.
+// of the record's files, and whatever else was handed over: the data file, the
+// tables, the manifest over all.
 func Make(in Input, sources []Part) (*Set, error) {
 	d, err := document(in)
 	if err != nil {
@@ -28,12 +29,12 @@ func Make(in Input, sources []Part) (*Set, error) {
 		if err != nil {
 			return nil, err
 		}
-		parts = append(parts, Part{f.name, f.mime, Derived, b})
+		parts = append(parts, Part{Name: f.name, MIME: f.mime, Kind: Derived, Bytes: b})
 	}
 	m, err := Manifest(in, parts)
 	if err != nil {
 		return nil, err
 	}
-	parts = append(parts, Part{ManifestName, "application/json", List, m})
+	parts = append(parts, Part{Name: ManifestName, MIME: "application/json", Kind: List, Bytes: m})
 	return &Set{Parts: parts, Fingerprint: Fingerprint(m)}, nil
 }

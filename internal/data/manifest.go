@@ -19,6 +19,9 @@ const (
 	LimitsName   = "limits.csv"
 	EntriesName  = "entries.csv"
 	ManifestName = "manifest.json"
+
+	PreviousDataName     = "previous-data.json"
+	PreviousManifestName = "previous-manifest.json"
 )
 
 // Kind is what a file is to the package.
@@ -29,6 +32,9 @@ const (
 	Source  Kind = "source" // a workbook, as received
 	Derived Kind = "data"   // made from the sources
 	List    Kind = "list"   // the manifest
+
+	Supplement Kind = "supplement" // a photo, certificate or manual
+	Earlier    Kind = "previous"   // of the package that came before
 )
 
 // Part is a file of a package.
@@ -37,6 +43,9 @@ type Part struct {
 	MIME  string
 	Kind  Kind
 	Bytes []byte
+	// Original is the hash of the file that this one was made from, in hex
+	// digits; empty where it is the original.
+	Original string
 }
 
 // SHA256 is the hash of the bytes in hex digits.
@@ -61,6 +70,8 @@ type Listed struct {
 	Kind   Kind   `json:"kind"`
 	SHA256 string `json:"sha256"`
 	Size   int    `json:"size"`
+	// Original is the hash of the picture that a photo was made from.
+	Original string `json:"original,omitempty"`
 }
 
 // ErrManifest is a file that is no manifest.
@@ -78,7 +89,7 @@ func Manifest(in Input, parts []Part) ([]byte, error) {
 			return nil, fmt.Errorf("%s: %w", p.Name, errSameName)
 		}
 		seen[p.Name] = true
-		m.Files = append(m.Files, Listed{p.Name, p.Kind, p.SHA256(), len(p.Bytes)})
+		m.Files = append(m.Files, Listed{p.Name, p.Kind, p.SHA256(), len(p.Bytes), p.Original})
 	}
 	return writeIndented(m, 1) // it is printed
 }

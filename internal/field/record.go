@@ -19,6 +19,7 @@ type Record struct {
 	Waivers     []Waiver
 	Deviations  []Deviation
 	OpenItems   []OpenItem
+	Attachments []Attachment
 }
 
 // File is a workbook the record was read from, and what else is in it, since

@@ -83,6 +83,8 @@ func (b *builder) block(col column, owner *node, bl Block) (built, error) {
 		return b.table(col, owner, v)
 	case Picture:
 		return b.picture(col, owner, v)
+	case Photo:
+		return b.photo(col, owner, v)
 	case Columns:
 		return b.columns(col, owner, v)
 	case Panel:

@@ -52,7 +52,7 @@ type Head struct {
 }
 
 // Block is a piece of content that runs down the page: [Heading],
-// [Paragraph], [List], [Table], [Picture], [Columns], [Panel], [Tiles],
+// [Paragraph], [List], [Table], [Picture], [Photo], [Columns], [Panel], [Tiles],
 // [Contents], [Signature], [Space] or [Break].
 type Block interface{ block() }
 
@@ -194,6 +194,16 @@ type Picture struct {
 	Caption []Run
 }
 
+// Photo is a photograph: a JPEG of 8 bits, gray or three colors, Width by Height
+// pixels. It is drawn as large as its column and MaxHeight allow.
+type Photo struct {
+	JPEG          []byte
+	Width, Height int
+	MaxHeight     float64 // points
+	Alt           string
+	Caption       []Run
+}
+
 // Columns sets blocks side by side; Widths are shares. It is never split.
 type Columns struct {
 	Widths []float64
@@ -250,6 +260,7 @@ func (Paragraph) block() {}
 func (List) block()      {}
 func (Table) block()     {}
 func (Picture) block()   {}
+func (Photo) block()     {}
 func (Columns) block()   {}
 func (Panel) block()     {}
 func (Tiles) block()     {}

@@ -28,6 +28,7 @@ type figure struct {
 	permil  int64 // scale in thousandths
 	node    *node
 	section string
+	photo   *Photo // instead of a figure that is drawn
 }
 
 // area is a clickable place of a link.

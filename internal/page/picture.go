@@ -29,13 +29,18 @@ func (b *builder) picture(col column, owner *node, p Picture) (built, error) {
 		f.permil = int64(col.w) * 1000 / int64(w)
 		f.w, f.h = w.share(f.permil, 1000), h.share(f.permil, 1000)
 	}
+	return b.figure(col, owner, f)
+}
+
+// figure sets a figure in the middle of its column, its caption below.
+func (b *builder) figure(col column, owner *node, f *figure) (built, error) {
 	f.node = owner.child(archive.RoleFigure)
-	f.node.alt = p.Alt
+	f.node.alt = f.picture.Alt
 	st := strip{h: f.h}
 	st.ink = []ink{{x: col.x + (col.w-f.w)/2, w: f.w, size: f.h, fig: f, chunk: b.chunk(f.node)}}
 	out := []strip{st}
-	if len(p.Caption) > 0 {
-		caption, err := b.caption(col, f.node, p.Caption)
+	if len(f.picture.Caption) > 0 {
+		caption, err := b.caption(col, f.node, f.picture.Caption)
 		if err != nil {
 			return built{}, err
 		}

@@ -39,6 +39,9 @@ var _ chart.Renderer = (*renderer)(nil)
 // draw puts a figure on the page.
 func (w *writer) draw(k *ink) error {
 	f := k.fig
+	if f.photo != nil {
+		return w.photograph(k)
+	}
 	r := &renderer{w: w, x: k.x.points(), y: k.y.points(), scale: float64(f.permil) / 1000 / plot.Unit, dpi: plot.DPI}
 	r.ResetStyle()
 	err := f.picture.Figure.Draw(r, w.metrics.plot)

@@ -99,6 +99,24 @@ func TestFaults(t *testing.T) {
 		{"no blades", put("tower_blades", nil), at(Required, "tower_blades", "")},
 		{"positions at one place", func(e *sheetEditor) { e.set("positions", "90") }, expectedFault{SameDegrees, "positions", 0, 1, "1, 2"}},
 		{"a waiver for no cell", func(e *sheetEditor) { e.set("waivers", 7) }, at(NoSuchCell, "waivers", "")},
+		{"an attachment of no cell", func(e *sheetEditor) {
+			e.set("attachments", "photo")
+			e.setAt("attachments", 1, 0, 7)
+			e.setAt("attachments", 2, 0, "hub.jpg")
+			e.setAt("attachments", 3, 0, "the hub")
+		}, expectedFault{NoSuchCell, "attachments", 1, 0, ""}},
+		{"a picture without a caption", func(e *sheetEditor) {
+			e.set("attachments", "photo")
+			e.setAt("attachments", 2, 0, "hub.jpg")
+		}, at(Required, "attachments", "")},
+		{"an attachment that is not said to be one", func(e *sheetEditor) {
+			e.setAt("attachments", 2, 0, "hub.jpg")
+			e.setAt("attachments", 3, 0, "the hub")
+		}, at(Required, "attachments", "")},
+		{"a caption without a file", func(e *sheetEditor) {
+			e.set("attachments", "manual")
+			e.setAt("attachments", 3, 0, "of the gear reducer")
+		}, at(Required, "attachments", "")},
 		{"a blade that there is not", put("c01_tilt_blade", 5), at(NoSuchIndex, "c01_tilt_blade", "4")},
 		{"a position that there is not", put("c01_pitch_position", 0), at(NoSuchIndex, "c01_pitch_position", "4")},
 		{"a limit in the wrong column", put("limits", "1/2"), at(Closed, "limits", "")},

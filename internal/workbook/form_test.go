@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"asleft/internal/enclosure"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/templates"
@@ -36,7 +37,7 @@ func TestFormHasAllItsWords(t *testing.T) {
 // Every fault can be told, and every code of what was expected.
 func TestFaultsHaveWords(t *testing.T) {
 	w := english(t)
-	for _, kind := range FaultKinds() {
+	for _, kind := range append(FaultKinds(), enclosure.FaultKinds()...) {
 		if !w.Has("fault." + string(kind)) {
 			t.Errorf("no words for fault %s", kind)
 		}
@@ -51,7 +52,7 @@ func TestFaultsHaveWords(t *testing.T) {
 
 func kindStrings() []string {
 	var all []string
-	for _, k := range FaultKinds() {
+	for _, k := range append(FaultKinds(), enclosure.FaultKinds()...) {
 		all = append(all, string(k))
 	}
 	return all
@@ -119,7 +120,7 @@ func TestEveryBoxHasAName(t *testing.T) {
 		listed[n.Name] = n
 	}
 	for _, want := range []string{"project_owner", "tower_blades", "positions", "limits", "instruments", "people", "roles",
-		"waivers", "deviations", "openitems", "c01_motor", "c02_clearance_asleft", "c02_clearance_asleft_head",
+		"waivers", "deviations", "openitems", "attachments", "c01_motor", "c02_clearance_asleft", "c02_clearance_asleft_head",
 		"c02_clearance_asfound_reasons", "c02_clearance_asfound_return", "c02_clearance_positions", "c01_track_blades",
 		"c01_tilt_marks", "c01_tilt_sense", "c01_asfound_head", "c01_heads", "c01_moves", "form_version"} {
 		if _, ok := listed[want]; !ok {

@@ -27,6 +27,10 @@ func (m *merger) slice(a, b reflect.Value) {
 		unite(m, x, rowsOf[field.Deviation](b), func(d *field.Deviation) string { return d.Number.Value })
 	case *[]field.OpenItem:
 		unite(m, x, rowsOf[field.OpenItem](b), func(o *field.OpenItem) string { return o.Number.Value + " " + o.Item.Value })
+	case *[]field.Attachment:
+		unite(m, x, rowsOf[field.Attachment](b), func(a *field.Attachment) string {
+			return a.Kind.Value + " " + a.Cell.Text + " " + a.File.Value
+		})
 	case *[]field.Position:
 		m.positions(x, rowsOf[field.Position](b))
 	case *[]field.Foot:

@@ -25,6 +25,7 @@ func (r *reader) together() {
 		r.indexesThere(&r.record.Cells[i])
 		r.numbersThere(&r.record.Cells[i])
 	}
+	r.attachmentsWhole()
 	r.copies()
 	r.mergedBoxes()
 }
@@ -48,6 +49,9 @@ func noSuchCells(record *field.Record) []field.Fault {
 	}
 	for _, o := range record.OpenItems {
 		named = append(named, o.Cell)
+	}
+	for _, a := range record.Attachments {
+		named = append(named, a.Cell)
 	}
 	var faults []field.Fault
 	for _, n := range named {

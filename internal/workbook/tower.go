@@ -15,6 +15,7 @@ func towerSheets() []sheet {
 		{key: "waivers", wide: true, blocks: []block{waiversBlock()}},
 		{key: "deviations", wide: true, blocks: []block{deviationsBlock()}},
 		{key: "openitems", wide: true, blocks: []block{openItemsBlock()}},
+		{key: "attachments", wide: true, blocks: []block{attachmentsBlock()}},
 	}
 }
 
