@@ -75,7 +75,7 @@ func TestEveryBlockCanBeLeftOut(t *testing.T) {
 }
 
 func TestFormRefusesUnknownBlocks(t *testing.T) {
-	for _, o := range []FormOptions{{Without: []string{"moves"}}, {DriveType: "steam"}, {FirstCell: 99, Cells: 2}, {FirstCell: -1}} {
+	for _, o := range []FormOptions{{Without: []string{"moves"}}, {DriveType: "steam"}, {FirstCell: MaxCell, Cells: 2}, {FirstCell: -1}} {
 		if err := WriteForm(&bytes.Buffer{}, o); err == nil {
 			t.Errorf("%+v was written", o)
 		}
