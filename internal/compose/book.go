@@ -24,6 +24,7 @@ type book struct {
 	typed  map[string]field.Ref // texts of the workbook and where they stand
 	errs   []error
 	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
+	common *scales
 }
 
 // ErrNoWords: the language has no phrase for something to be said.

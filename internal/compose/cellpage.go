@@ -13,12 +13,12 @@ import (
 // cellSection is all pages of a cell.
 func (b *book) cellSection(c towerCell) page.Section {
 	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), b.wholeJob(c))
-	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.judged.State)))
+	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.state())))
 	return s
 }
 
 func (b *book) cellSummary(c towerCell) []page.Block {
-	state := b.state(c.judged.State)
+	state := b.state(c.state())
 	name := b.cellName(c)
 	blocks := []page.Block{
 		page.Heading{Level: 2, Anchor: cellAnchor(c.judged.Number),
@@ -102,13 +102,16 @@ func (b *book) cellReason(c towerCell, g reasonGroup) []page.Run {
 
 // cellReasons says why the cell is not ready.
 func (b *book) cellReasons(c towerCell) []page.Block {
-	if len(c.judged.Reasons) == 0 {
-		key, tone := "cell.waits", page.Plain
-		if c.judged.State == assess.Ready {
-			key, tone = "cell.noreasons", page.Good
+	switch c.state() {
+	case assess.Ready:
+		return []page.Block{page.Panel{Tone: page.Good, Blocks: []page.Block{b.para("cell.noreasons")}}}
+	case waits:
+		list := page.List{}
+		for _, r := range c.judged.Waits {
+			list.Items = append(list.Items, b.groupRuns(reasonGroup{first: r, checks: []string{r.Check}}))
 		}
-		return []page.Block{page.Panel{Tone: tone, Blocks: []page.Block{
-			page.Paragraph{Runs: linked(plain(b.say(key)), anchorReasons)}}}}
+		return []page.Block{page.Panel{Tone: page.Plain, Blocks: []page.Block{
+			page.Paragraph{Runs: linked(plain(b.say("cell.waits")), anchorReasons), Keep: true}, list}}}
 	}
 	list := page.List{}
 	for _, g := range b.cellGroups(c) {

@@ -67,9 +67,9 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 		text := []page.Block{b.lead("correction.moves", "readings", b.startedFrom(c, m)), list}
 		text = append(text, b.moveList("correction.later", m.Later)...)
 		text = append(text, b.moveList("correction.instead", m.Alternatives)...)
-		w := b.halfWidth()
-		out = append(out, page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{
-			{b.sketch(m.Moves, plot.Frame{Width: w, Height: w * 0.9})}, text}})
+		w := b.fullWidth() * moveSketch
+		out = append(out, page.Columns{Widths: []float64{moveSketch, 1 - moveSketch}, Blocks: [][]page.Block{
+			{b.sketch(m.Moves, plot.Frame{Width: w, Height: w * 0.95})}, text}})
 	}
 	if said := b.saidAlong(m); len(said) > 0 && (len(m.Moves) > 0 || b.wantsCard(c, m)) {
 		list := page.List{}
@@ -83,6 +83,10 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 	}
 	return out
 }
+
+// moveSketch is the part of the width that the cell from above takes beside the
+// moves.
+const moveSketch = 0.36
 
 // startedFrom names the rounds that the moves follow from.
 func (b *book) startedFrom(c towerCell, m correct.Moves) string {

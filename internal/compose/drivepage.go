@@ -34,6 +34,20 @@ func (b *book) drivePage(c towerCell) []page.Block {
 // drivePicture is the drive line from the side and from above, as it was left;
 // false where no angle is known at all.
 func (b *book) drivePicture(c towerCell) (page.Picture, bool) {
+	fig, ok := b.driveFigure(c)
+	if !ok {
+		return page.Picture{}, false
+	}
+	fig.Factor = b.scales().drive
+	fig.Note = b.driveNote(fig)
+	alt := b.say("driveline.finding", "cell", b.cellName(c),
+		"gearside", fig.Side.Gear.Label, "motorside", fig.Side.Motor.Label,
+		"gearabove", fig.Above.Gear.Label, "motorabove", fig.Above.Motor.Label)
+	return page.Picture{Figure: fig, Alt: alt}, true
+}
+
+// driveFigure is the drive line of a cell to a scale of its own.
+func (b *book) driveFigure(c towerCell) (plot.DriveLine, bool) {
 	gear, motor := c.judged.Check(assess.CouplingGear), c.judged.Check(assess.CouplingMotor)
 	fig := plot.DriveLine{
 		Frame: plot.Frame{Width: b.fullWidth()},
@@ -44,13 +58,9 @@ func (b *book) drivePicture(c towerCell) (page.Picture, bool) {
 		GearReducer: b.say("figure.gearreducer"), DriveShaft: b.say("figure.driveshaft"), Motor: b.say("figure.motor"),
 	}
 	if fig.Side.Gear.Absent && fig.Side.Motor.Absent && fig.Above.Gear.Absent && fig.Above.Motor.Absent {
-		return page.Picture{}, false
+		return fig, false
 	}
-	fig.Note = b.driveNote(fig)
-	alt := b.say("driveline.finding", "cell", b.cellName(c),
-		"gearside", fig.Side.Gear.Label, "motorside", fig.Side.Motor.Label,
-		"gearabove", fig.Above.Gear.Label, "motorabove", fig.Above.Motor.Label)
-	return page.Picture{Figure: fig, Alt: alt}, true
+	return fig, true
 }
 
 func (b *book) driveNote(fig plot.DriveLine) string {
@@ -83,9 +93,13 @@ func (b *book) bend(k *assess.Check, plane string, sign int64) plot.Bend {
 	case size.N == 0:
 		key = "driveline.open.not"
 	}
+	label := b.say(key, "value", b.amount(size), "side", b.side90(), "other", b.side270())
+	if k.Verdict == assess.Recheck {
+		label = b.say("driveline.recheck", "text", label, "verdict", b.say("verdict."+string(assess.Recheck)))
+	}
 	return plot.Bend{
 		Slope: float64(sign*x.Amount.N) / billion,
-		Label: b.say(key, "value", b.amount(size), "side", b.side90(), "other", b.side270()),
+		Label: label,
 		Mark:  figureMark(r.Verdict),
 	}
 }

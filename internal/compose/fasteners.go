@@ -26,7 +26,7 @@ func (b *book) fastenersPage(c towerCell) []page.Block {
 		blocks = append(append(blocks, locking...), b.lockingTable(c, l, r))
 		blocks = append(append(blocks, b.itemFindings(l)...), b.itemNotes(r, false, tensionNotes...)...)
 	}
-	return append(blocks, halves(b.pinBlocks(c), b.preStartBlocks(c)))
+	return append(append(blocks, b.pinBlocks(c)...), b.preStartBlocks(c)...)
 }
 
 // setAt is the row of the schedule that an item judges; they stand in one
@@ -136,8 +136,8 @@ func (b *book) pinBlocks(c towerCell) []page.Block {
 		return blocks
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.9}, {Width: 0.6}, {Width: 0.6}, {Width: 0.6}, {Width: 0.6}, {Width: 0.8}, {Fit: true}},
-		Head: [][]page.TableCell{b.headRow("pins.where", "pins.count", "pins.hole", "pins.above", "pins.below",
+		Columns: []page.Column{{Width: 1.2}, {Width: 1.9}, {Width: 0.7}, {Width: 0.7}, {Width: 0.7}, {Width: 0.7}, {Width: 1.1}, {Width: 1}},
+		Head: [][]page.TableCell{b.headRow("pins.where", "fasteners.when", "pins.count", "pins.hole", "pins.above", "pins.below",
 			"pins.difference", "cell.verdict")},
 		Summary: b.say("pins.table"),
 	}
@@ -159,7 +159,8 @@ func (b *book) pinRow(c towerCell, r *assess.Round, it *assess.Item, i int) []pa
 			[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), counted(p.Count)))
 	}
 	return []page.TableCell{
-		{Runs: below(plain(b.pinPlace(p, it)), plain(join(" ", typedDay(p.Date), typedTime(p.Time))), plain(b.text(p.By))), Header: true},
+		rowHead(b.pinPlace(p, it)),
+		textCell(join(", ", join(" ", typedDay(p.Date), typedTime(p.Time)), b.text(p.By))),
 		{Runs: count},
 		{Runs: b.typedRuns(id("hole"), b.asTyped(p.Hole))},
 		{Runs: b.typedRuns(id("above"), b.asTyped(p.Above))},
@@ -184,23 +185,39 @@ func (b *book) preStartBlocks(c towerCell) []page.Block {
 		return blocks
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.2}, {Width: 1}, {Fit: true}},
-		Head:    [][]page.TableCell{b.headRow("prestart.line", "prestart.who", "cell.verdict")},
 		Summary: b.say("prestart.table"),
+		Head:    make([][]page.TableCell, 1),
 	}
+	for range linesAbreast {
+		t.Columns = append(t.Columns, page.Column{Width: 1.3}, page.Column{Width: 1.3}, page.Column{Width: 0.8})
+		t.Head[0] = append(t.Head[0], b.headRow("prestart.line", "prestart.who", "cell.verdict")...)
+	}
+	var lines [][]page.TableCell
 	for i := range r.Items {
 		x := &field.Item{}
 		if i < len(c.read.PreStart) {
 			x = &c.read.PreStart[i]
 		}
-		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
+		lines = append(lines, []page.TableCell{
 			{Runs: below(plain(b.lineWord(&r.Items[i])), plain(b.text(x.Note))), Header: true},
 			textCell(join(", ", b.text(x.By), typedDay(x.Date))),
 			b.itemVerdict(c, assess.PreStart, r.Key, &r.Items[i]),
-		}})
+		})
+	}
+	for from, half := 0, (len(lines)+linesAbreast-1)/linesAbreast; from < half; from++ {
+		row := page.TableRow{Cells: lines[from]}
+		if next := from + half; next < len(lines) {
+			row.Cells = append(row.Cells, lines[next]...)
+		} else {
+			row.Cells = append(row.Cells, page.TableCell{Span: 3})
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return append(append(blocks, t), b.itemFindings(r)...)
 }
+
+// linesAbreast is how many lines of the list stand side by side.
+const linesAbreast = 2
 
 // lineWord is a line of the list; one that is not of the required ones has only
 // its note.

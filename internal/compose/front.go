@@ -74,7 +74,7 @@ func (b *book) statePanel() page.Block {
 	cells := b.cells()
 	clear := 0
 	for _, c := range cells {
-		if len(c.judged.Reasons) == 0 {
+		if len(c.judged.Own()) == 0 {
 			clear++
 		}
 	}

@@ -9,15 +9,17 @@ import (
 
 // Anchors that other pages link to.
 const (
-	anchorReasons  = "reasons"
-	anchorLimits   = "limits"
-	anchorMethod   = "method"
-	anchorSafety   = "safety"
-	anchorSignOff  = "signoff"
-	anchorArchive  = "archive"
-	anchorAttached = "attachments"
-	anchorChanges  = "changes"
-	anchorAppendix = "appendix"
+	anchorReasons   = "reasons"
+	anchorLimits    = "limits"
+	anchorMethod    = "method"
+	anchorSafety    = "safety"
+	anchorSignOff   = "signoff"
+	anchorArchive   = "archive"
+	anchorAttached  = "attachments"
+	anchorChanges   = "changes"
+	anchorAppendix  = "appendix"
+	anchorMultiples = "multiples"
+	anchorBaseline  = "baseline"
 )
 
 // Package says what stands on every page of the package. It is pure: same
@@ -62,15 +64,14 @@ func (b *book) sections() []page.Section {
 	out = append(out,
 		b.section("contents", b.say("contents.title"), b.contents()),
 		b.section("summary", b.say("summary.title"), b.summary()),
-		b.section("limits", b.say("limits.title"), b.limits()),
-		b.section("method", b.say("method.title"), b.method()),
+		b.section("limits", b.say("limits.section"), append(b.limits(), b.method()...)),
 		b.section("registers", b.say("registers.title"), b.registers()),
 		b.section("safety", b.say("safety.title"), b.safety()),
 	)
 	for _, c := range b.cells() {
 		out = append(out, b.cellSection(c))
 	}
-	out = append(out, b.section("lists", b.say("lists.title"), b.lists()))
+	out = append(out, b.section("baseline", b.say("baseline.title"), b.baseline()), b.section("lists", b.say("lists.title"), b.lists()))
 	if len(b.attachedHere()) > 0 {
 		out = append(out, b.section("attachments", b.say("attached.title"), b.attachedPages()))
 	}

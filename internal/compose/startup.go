@@ -14,6 +14,9 @@ import (
 // without them.
 func (b *book) startUpPage(c towerCell) []page.Block {
 	blocks := []page.Block{b.cellPart(c, "cell.startup")}
+	if len(c.read.StartUps) == 0 {
+		return append(blocks, b.notStarted(c))
+	}
 	for _, p := range runParts() {
 		blocks = append(blocks, b.runPart(c, p)...)
 	}
@@ -21,14 +24,24 @@ func (b *book) startUpPage(c towerCell) []page.Block {
 	return append(blocks, b.partNotes(c, assess.StartUpChecks())...)
 }
 
-// runPart is one part of the record, a column per run; without any run, what is
-// missing.
+// notStarted is the record of a cell that was not started up: what is missing,
+// part by part. Its limits stand on the limits page.
+func (b *book) notStarted(c towerCell) page.Columns {
+	out := page.Columns{Widths: []float64{1, 1, 1}, Blocks: make([][]page.Block, 3)}
+	parts := append(runParts(), runPart{key: partVibration, checks: []string{assess.Vibration, assess.VibrationSwitch}})
+	for i, p := range parts {
+		text := b.say("startup." + p.key)
+		column := &out.Blocks[i*len(out.Blocks)/len(parts)]
+		*column = append(*column, page.Heading{Level: 4, Anchor: startUpAnchor(c.judged.Number, p.key), Runs: plain(text), Bookmark: text})
+		*column = append(*column, b.partVerdicts(c, p.checks)...)
+	}
+	return out
+}
+
+// runPart is one part of the record, a row per run.
 func (b *book) runPart(c towerCell, p runPart) []page.Block {
 	text := b.say("startup." + p.key)
 	head := page.Heading{Level: 4, Anchor: startUpAnchor(c.judged.Number, p.key), Runs: plain(text), Bookmark: text}
-	if len(c.read.StartUps) == 0 {
-		return append([]page.Block{head}, b.partVerdicts(c, p.checks)...)
-	}
 	blocks := []page.Block{head}
 	for _, lines := range p.tables {
 		if t, any := b.runTable(c, lines, text); any {

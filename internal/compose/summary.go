@@ -9,7 +9,7 @@ func (b *book) summary() []page.Block {
 	blocks := []page.Block{b.h2("summary.title", "")}
 	blocks = append(append(blocks, b.lead("summary.intro")), b.wholeMatrix()...)
 	blocks = append(blocks, b.legend())
-	return append(blocks, b.allReasons()...)
+	return append(append(blocks, b.allReasons()...), b.multiples()...)
 }
 
 // legend explains every mark in the matrix and elsewhere.

@@ -28,9 +28,9 @@ func (b *book) tile(c towerCell) page.Tile {
 		t.Lines = [][]page.Run{muted(b.say("cell.absent"))}
 		return t
 	}
-	t.Tone = tileTone(c.judged)
+	t.Tone = stateTone(c.state())
 	t.Link = cellAnchor(c.judged.Number)
-	state := []page.Run{b.state(c.judged.State)}
+	state := []page.Run{b.state(c.state())}
 	var counts [][]page.Run
 	for _, line := range b.tallyLines(c) {
 		counts = append(counts, []page.Run{line})
@@ -45,14 +45,6 @@ func (b *book) tile(c towerCell) page.Tile {
 	t.Lines = append(t.Lines, muted(b.say("cell.readings",
 		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
 	return t
-}
-
-// tileTone leaves a cell pale that is held back by the tower alone.
-func tileTone(c *assess.Cell) page.Tone {
-	if c.State != assess.Ready && len(c.Reasons) == 0 {
-		return page.Plain
-	}
-	return stateTone(c.State)
 }
 
 // tallyLines are the verdicts of a cell with their numbers, what needs

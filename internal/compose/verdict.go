@@ -46,10 +46,14 @@ var verdicts = []assess.Verdict{
 // none, so that what does stands out.
 func verdictTone(v assess.Verdict) page.Tone {
 	switch v {
-	case assess.Outside, assess.Recheck:
+	case assess.Outside:
 		return page.Bad
-	case assess.Missing, assess.NoLimit, assess.NearLimit, accepted:
+	case assess.Recheck:
+		return page.Again
+	case assess.Missing, assess.NoLimit:
 		return page.Warn
+	case assess.NearLimit, accepted:
+		return page.Good
 	case assess.NotRequired, assess.ByOthers:
 		return page.Quiet
 	}
@@ -78,13 +82,31 @@ func (b *book) verdictCell(v assess.Verdict) page.TableCell {
 // state is the word of a state with its mark.
 func (b *book) state(s assess.State) page.Run {
 	mark := page.MarkNotReady
-	if s == assess.Ready {
+	switch s {
+	case assess.Ready:
 		mark = page.MarkReady
+	case waits:
+		mark = page.MarkWaits
 	}
 	return page.Run{Text: b.say("state." + string(s)), Mark: mark, Face: page.Bold}
 }
 
+// waits is how a cell is told that nothing of its own holds back. It is a word of
+// the pages; the state itself is not ready.
+const waits assess.State = "waits"
+
+// state is the state of a cell as it is told.
+func (c towerCell) state() assess.State {
+	if c.judged.State == assess.NotReady && len(c.judged.Own()) == 0 {
+		return waits
+	}
+	return c.judged.State
+}
+
 func stateTone(s assess.State) page.Tone {
+	if s == waits {
+		return page.Plain
+	}
 	if s == assess.Ready {
 		return page.Good
 	}

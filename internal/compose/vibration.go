@@ -12,12 +12,8 @@ import (
 // vibrationBlocks is what was read at each point, and the switch that stops the
 // motor.
 func (b *book) vibrationBlocks(c towerCell) []page.Block {
-	checks := []string{assess.Vibration, assess.VibrationSwitch}
 	text := b.say("startup." + partVibration)
 	blocks := []page.Block{page.Heading{Level: 4, Anchor: startUpAnchor(c.judged.Number, partVibration), Runs: plain(text), Bookmark: text}}
-	if len(c.read.StartUps) == 0 {
-		return append(blocks, b.partVerdicts(c, checks)...)
-	}
 	t := b.vibrationTable(c)
 	if len(t.Rows) > 0 {
 		blocks = append(blocks, t)

@@ -65,7 +65,8 @@ const (
 	Quiet      // less important: gray text or pale ground
 	Good       // pale ground, thin rule
 	Warn       // stronger ground
-	Bad        // strongest: dark rule, semibold
+	Again      // stronger still, with a broken bar at its left; semibold
+	Bad        // strongest: dark rule, a bar at its left; semibold
 )
 
 // Mark is a small drawn sign in a line of text.
@@ -86,6 +87,7 @@ const (
 	MarkReady         // filled square with a check cut out
 	MarkNotReady      // open square with one heavy bar across
 	MarkAccepted      // open triangle with a check inside
+	MarkWaits         // open square with a check inside
 )
 
 // Face is the type of a run.

@@ -8,7 +8,7 @@ import (
 
 // name is for dumps.
 func (m Mark) name() string {
-	names := [...]string{"none", "within", "near", "outside", "recheck", "missing", "no limit", "not asked", "by others", "box", "ready", "not ready", "accepted"}
+	names := [...]string{"none", "within", "near", "outside", "recheck", "missing", "no limit", "not asked", "by others", "box", "ready", "not ready", "accepted", "waits"}
 	if m < 0 || int(m) >= len(names) {
 		return "unknown"
 	}
@@ -81,6 +81,13 @@ func (k *marker) draw(m Mark) {
 		k.rect(-0.38*k.s, -0.38*k.s, 0.76*k.s, 0.76*k.s)
 		k.op("f")
 		k.check()
+	case MarkWaits:
+		k.square(0.085)
+		k.pen(k.c, 0.1*k.s)
+		k.move(-0.2*k.s, -0.01*k.s)
+		k.line(-0.06*k.s, -0.16*k.s)
+		k.line(0.2*k.s, 0.17*k.s)
+		k.op("S")
 	case MarkNotReady:
 		k.square(0.085)
 		k.stroke(0.17, -0.38, 0, 0.38, 0)

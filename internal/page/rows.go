@@ -176,8 +176,11 @@ func (rb *rowBox) grounds(st *strip, done bool) {
 		if c, ok := ground(t); ok {
 			st.ground = append(st.ground, rect{x: x, y: 0, w: w, h: st.h, color: c})
 		}
-		if t == Bad {
+		switch t {
+		case Bad:
 			st.ground = append(st.ground, rect{x: x, y: 0, w: toneBar, h: st.h, color: plot.Alarm})
+		case Again:
+			st.ground = append(st.ground, brokenBar(x, st.h)...)
 		}
 	}
 	fill(rb.x, rb.w, rb.tone)
@@ -199,6 +202,17 @@ func (rb *rowBox) grounds(st *strip, done bool) {
 	default:
 		st.ground = append(st.ground, rect{x: rb.x, y: st.h - hairline, w: rb.w, h: hairline, color: plot.Faint})
 	}
+}
+
+// brokenBar is a bar at the left in pieces, which tells what is to be done again
+// from what is wrong without any color.
+func brokenBar(x, h mp) []rect {
+	const piece, space mp = 2_600, 1_800
+	var out []rect
+	for y := mp(0); y < h; y += piece + space {
+		out = append(out, rect{x: x, y: y, w: toneBar, h: min(piece, h-y), color: plot.Ink})
+	}
+	return out
 }
 
 // braces draws a rule under each head cell that stands over several columns.

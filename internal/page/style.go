@@ -51,10 +51,11 @@ type color = plot.Tone
 // Colors of the page that figures have no use for. Grounds are pale enough for
 // ink at more than 10:1, and differ in lightness so that they differ in gray.
 const (
-	groundGood color = 0xF2F5F8
-	groundWarn color = 0xECE8DC
-	groundBad  color = 0xECDBD2
-	ruleQuiet  color = 0xA9B0B8
+	groundGood  color = 0xF2F5F8
+	groundWarn  color = 0xF3F0E8
+	groundAgain color = 0xEDE6DA
+	groundBad   color = 0xE7D3C9
+	ruleQuiet   color = 0xA9B0B8
 )
 
 // family is the cut that text is set in.
@@ -84,7 +85,7 @@ func (s setting) toned(t Tone) setting {
 	switch t {
 	case Quiet:
 		s.quiet = true
-	case Bad:
+	case Again, Bad:
 		s.bold = true
 	}
 	return s
@@ -125,6 +126,8 @@ func ground(t Tone) (c color, ok bool) {
 		return groundGood, true
 	case Warn:
 		return groundWarn, true
+	case Again:
+		return groundAgain, true
 	case Bad:
 		return groundBad, true
 	}
@@ -160,6 +163,8 @@ func toneRule(t Tone) (color, mp) {
 	switch t {
 	case Bad:
 		return plot.Alarm, heavyRule
+	case Again:
+		return plot.Ink, thinRule
 	case Warn:
 		return plot.Muted, thinRule
 	}

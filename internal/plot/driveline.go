@@ -16,6 +16,9 @@ type DriveLine struct {
 	Side, Above DriveView
 	// Words at the parts; a blank word leaves the part unnamed.
 	GearReducer, DriveShaft, Motor string
+	// Factor is the exaggeration, so that several figures have the same one; 0, or
+	// more than there is room for: as its own angles allow.
+	Factor int
 }
 
 // DriveView is one of the two views.
@@ -61,7 +64,12 @@ func (d DriveLine) Size() (w, h float64) { return d.size(500, 142) }
 // Exaggeration is the whole factor by which angles are drawn too large, the same
 // in both views; 0 where an angle is so large that it is drawn smaller than it
 // is.
-func (d DriveLine) Exaggeration() int { return roundFactor(min(d.room(), driveFactor)) }
+func (d DriveLine) Exaggeration() int {
+	if d.Factor > 0 && float64(d.Factor) <= d.room() {
+		return d.Factor
+	}
+	return roundFactor(min(d.room(), driveFactor))
+}
 
 // room is the factor at which nothing is too steep or leaves its view; infinite
 // where all is straight.

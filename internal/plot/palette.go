@@ -22,7 +22,7 @@ const (
 	// Accent is the standing round.
 	Accent Tone = 0x174A7C
 	// Alarm is for what is outside; dark enough to print as a dark gray.
-	Alarm Tone = 0xB03A00
+	Alarm Tone = 0xA63600
 	// White is the paper, under a label or inside an open mark.
 	White Tone = 0xFFFFFF
 )

@@ -12,7 +12,7 @@ import (
 const (
 	titleSize = 9.0
 	valueSize = 7.5
-	small     = 6.5
+	small     = 7.0
 )
 
 // Proportions of the figure fonts, in parts of the font size: capital and digit
