@@ -473,13 +473,14 @@ func TestCorrectionsOfThePackage(t *testing.T) {
 		shim.Feet = append(shim.Feet, field.FootMove{Foot: f + 1, Was: m.length("0"), Now: m.length(now)})
 	}
 	c.Moves = []field.Move{shim}
+	c.Stuck = []field.Stuck{{What: m.text("gear"), Way: m.text("ninety")}}
 	eachGap(m, &r, func(t float64) float64 { return 0.5 - 0.2*math.Cos(t) })
 	b, err := Package(cardInput(t, r))
 	if err != nil {
 		t.Fatal(err)
 	}
 	text := dump(b)
-	for _, want := range []string{"# Corrections", "The readings after the moves", "Slide the gear reducer: 13/64", "The predicted readings are drawn over",
+	for _, want := range []string{"# Corrections", "Held against the log: Fan tilt from As found to As left.", "Cannot be moved: gear reducer: toward the river side.", "The readings after the moves", "Slide the gear reducer: 13/64", "The predicted readings are drawn over",
 		"Slide the whole fan cylinder", "{cells.1.corrections.predictions.clearance.value}"} {
 		if !strings.Contains(strings.ReplaceAll(text, "\u00a0", " "), want) {
 			t.Errorf("no %q", want)

@@ -17,27 +17,44 @@ func (b *book) cardRemarks(c towerCell) []page.Block {
 	var out []page.Block
 	line := func(key, text string) {
 		out = append(out, page.Paragraph{Size: cardText, Runs: []page.Run{
-			{Text: b.say(key) + " ", Face: page.Bold}, {Text: b.short300(text)}}})
+			{Text: b.say(key) + " ", Face: page.Bold}, {Text: b.shortened(text)}}})
 	}
 	if r := b.text(c.read.Remarks); r != "" {
 		line("card.remarks", r)
 	}
-	var stuck []string
-	for _, s := range c.read.Stuck {
-		stuck = append(stuck, b.stuckText(s))
-	}
-	if len(stuck) > 0 {
-		line("card.stuck", strings.Join(stuck, "; ")+".")
+	if list := b.stuckList(c); list != "" {
+		line("card.stuck", list)
 	}
 	return out
 }
 
-func (b *book) short300(text string) string {
+func (b *book) shortened(text string) string {
 	r := []rune(text)
 	if len(r) <= mostRemark {
 		return text
 	}
 	return strings.TrimSpace(string(r[:mostRemark])) + b.say("card.more")
+}
+
+// stuckList is what the crew said cannot be moved, empty where all of it moves.
+func (b *book) stuckList(c towerCell) string {
+	var stuck []string
+	for _, s := range c.read.Stuck {
+		stuck = append(stuck, b.stuckText(s))
+	}
+	if len(stuck) == 0 {
+		return ""
+	}
+	return strings.Join(stuck, "; ") + "."
+}
+
+// stuckLine says so in the package.
+func (b *book) stuckLine(c towerCell) []page.Block {
+	list := b.stuckList(c)
+	if list == "" {
+		return nil
+	}
+	return []page.Block{page.Paragraph{Runs: []page.Run{{Text: b.say("card.stuck") + " ", Face: page.Bold}, {Text: list}}}}
 }
 
 // stuckText is a line of what cannot be moved: "gear reducer, foot 3: up or down

@@ -20,6 +20,7 @@ func (b *book) corrections(c towerCell) []page.Block {
 	}
 	blocks := []page.Block{page.Heading{Level: 3, Runs: plain(b.say("correction.title")), Anchor: correctionAnchor(c.judged.Number)}}
 	blocks = append(blocks, b.loopBlocks(m)...)
+	blocks = append(blocks, b.stuckLine(c)...)
 	blocks = append(blocks, b.adviceBlocks(c, m)...)
 	if b.drawnAhead(c, m) {
 		blocks = append(blocks, page.Paragraph{Runs: linked(plain(b.say("correction.figure")), checkAnchor(c.judged.Number, assess.Tilt))})
@@ -49,6 +50,13 @@ func (b *book) loopBlocks(m correct.Moves) []page.Block {
 		tone = page.Good
 	}
 	said := []page.Block{page.Paragraph{Runs: plain(b.moveCode(m.Loop.Code))}}
+	var held []string
+	for _, c := range m.Loop.Compared {
+		held = append(held, b.say("correction.held", "check", b.say("check."+c.Check), "from", b.say("round."+c.From), "to", b.say("round."+c.To)))
+	}
+	if len(held) > 0 {
+		said = append(said, page.Paragraph{Runs: muted(b.say("correction.compared", "list", join("; ", held...)))})
+	}
 	for _, n := range m.Loop.Notes {
 		said = append(said, page.Paragraph{Runs: plain(b.moveCode(n))})
 	}

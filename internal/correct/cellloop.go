@@ -25,13 +25,16 @@ func (p *planner) loop() {
 		HubHeight: p.in.Geometry.HubHeight.Value, FrontAt: p.in.Geometry.SlideFront.Value,
 		RearAt: p.in.Geometry.SlideRear.Value}
 	var notes []assess.Code
+	var held []Compared
 	if tilt.usable(&notes) && out.Radius > 0 {
 		out.Found, out.Left, out.Ring, out.Done = tilt.found, tilt.left, tilt.ring, tilt.done
 		out.U, out.Pairs = readingUncertainty(assess.Tilt, tilt.later), p.in.TiltPairs
+		held = append(held, tilt.held())
 	}
 	if gaps.usable(&notes) {
 		out.FoundGaps, out.LeftGaps, out.RingGaps, out.DoneGaps = gaps.found, gaps.left, gaps.ring, gaps.done
 		out.UGaps = readingUncertainty(assess.Clearance, gaps.later)
+		held = append(held, gaps.held())
 		out.Pairs = p.in.ClearancePairs
 		if len(out.Found) > 0 {
 			out.Pairs = min(p.in.TiltPairs, p.in.ClearancePairs)
@@ -40,7 +43,7 @@ func (p *planner) loop() {
 	found, err := CloseLoop(out)
 	switch {
 	case err == nil:
-		found.Notes = notes
+		found.Notes, found.Compared = notes, held
 	case len(notes) > 0:
 		found = Loop{Code: notes[0], Notes: notes[1:]}
 	default:
@@ -59,6 +62,8 @@ type compared struct {
 	any            bool // the log has a move that the readings follow from
 	other          bool // and one that they cannot be foretold after
 }
+
+func (c *compared) held() Compared { return Compared{c.check, c.earlier.Key, c.later.Key} }
 
 // pair finds the last two rounds of a check that say enough to be compared, or
 // else the last two.

@@ -55,6 +55,9 @@ func TestLoopSpans(t *testing.T) {
 	if m.Loop == nil || !m.Loop.Agrees || m.Loop.Freedom != 11+12 {
 		t.Fatalf("%+v", m.Loop)
 	}
+	if want := []correct.Compared{{Check: "tilt", From: field.AsFound, To: field.AsLeft}, {Check: "clearance", From: field.AsFound, To: field.AsLeft}}; !slices.Equal(m.Loop.Compared, want) {
+		t.Errorf("compared %+v", m.Loop.Compared)
+	}
 	for _, r := range m.Loop.PredictedGaps {
 		if math.Abs(in(r.Value)-0.5) > 0.003 {
 			t.Errorf("gap at %d foretold as %s", r.Position, r.Value)

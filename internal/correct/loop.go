@@ -76,7 +76,11 @@ type Loop struct {
 	Odds                     int64  // of the likeliest slip against everything else, at most maxOdds
 	Code                     assess.Code
 	Notes                    []assess.Code // of a check whose readings are too few to be compared
+	Compared                 []Compared    // what was held against the log
 }
+
+// Compared is two rounds of a check between which the log was followed.
+type Compared struct{ Check, From, To string }
 
 // maxOdds is where odds stop meaning anything.
 const maxOdds = 1_000_000

@@ -105,7 +105,15 @@ type Loop struct {
 	Odds      int64         `json:"odds,omitempty"`
 	Tilt      Keyed[Amount] `json:"tilt,omitempty"` // predicted drops, by position
 	Clearance Keyed[Amount] `json:"clearance,omitempty"`
-	Notes     []Code        `json:"notes,omitempty"` // why a check was not compared
+	Notes     []Code        `json:"notes,omitempty"`    // why a check was not compared
+	Compared  []Compared    `json:"compared,omitempty"` // what was held against the log
+}
+
+// Compared is two rounds of a check between which the log was followed.
+type Compared struct {
+	Check string `json:"check"`
+	From  string `json:"from"` // round keys
+	To    string `json:"to"`
 }
 
 // CorrectionID is the path of what is set of a move by its index, e.g.
@@ -238,6 +246,9 @@ func (e *encoder) loop(l *correct.Loop) *Loop {
 	}
 	out := &Loop{Code: e.code(l.Code), Agrees: l.Agrees, ChiSquare: l.ChiSquare, Threshold: l.Threshold,
 		Freedom: l.Freedom, Slip: l.Slip, Odds: l.Odds, Notes: e.codes(l.Notes)}
+	for _, c := range l.Compared {
+		out.Compared = append(out.Compared, Compared(c))
+	}
 	for _, r := range l.Predicted {
 		out.Tilt = append(out.Tilt, Member[Amount]{strconv.Itoa(r.Position), *e.length(r.Value)})
 	}
