@@ -480,7 +480,7 @@ func TestCorrectionsOfThePackage(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := dump(b)
-	for _, want := range []string{"# Corrections", "Held against the log: Fan tilt from As found to As left.", "Cannot be moved: gear reducer: toward the river side.", "The readings after the moves", "Slide the gear reducer: 13/64", "The predicted readings are drawn over",
+	for _, want := range []string{"# Corrections", "Held against the log: Fan tilt from As found to As left; Tip clearance from", "Cannot be moved: gear reducer: toward the river side.", "The readings after the moves", "Slide the gear reducer: 13/64", "The predicted readings are drawn over",
 		"Slide the whole fan cylinder", "{cells.1.corrections.predictions.clearance.value}"} {
 		if !strings.Contains(strings.ReplaceAll(text, "\u00a0", " "), want) {
 			t.Errorf("no %q", want)
