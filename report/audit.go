@@ -99,7 +99,7 @@ func remake(q audit.Request) (*audit.Made, error) {
 	}
 	in := j.input()
 	in.Program = q.Program
-	m := &audit.Made{}
+	m := &audit.Made{Record: &j.record}
 	if m.Files, err = compose.Parts(in); err != nil {
 		return nil, err
 	}

@@ -202,6 +202,18 @@ func (p *program) auditText(w io.Writer, t *report.AuditText) {
 	if len(t.Signatures) == 0 {
 		say(gap, "", p.words.Say("audit.nofields"))
 	}
+	if len(t.Questions) > 0 {
+		fmt.Fprintf(w, "\n%s\n", p.words.Say("screen.title"))
+		say(gap, "", p.words.Say("screen.intro"))
+	}
+	for _, q := range t.Questions {
+		say(gap, "- ", q.Text)
+		for _, l := range []string{q.Rule, q.N, q.Odds, q.Where} {
+			if l != "" {
+				say(gap+gap, "", l)
+			}
+		}
+	}
 	p.auditChanges(w, t, say)
 	fmt.Fprintln(w)
 	say("", p.words.Say("audit.reached")+": ", t.Reached)

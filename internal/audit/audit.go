@@ -11,6 +11,7 @@ import (
 
 	"asleft/internal/archive"
 	"asleft/internal/data"
+	"asleft/internal/field"
 	"asleft/internal/sign"
 )
 
@@ -47,8 +48,9 @@ type Request struct {
 
 // Made is a package made anew.
 type Made struct {
-	PDF   []byte
-	Files []data.Part
+	Record *field.Record // what was read; nil asks no questions on the readings
+	PDF    []byte
+	Files  []data.Part
 }
 
 // audit is one audit under way.
@@ -78,7 +80,7 @@ func Run(file []byte, o Options) (*Result, error) {
 	a := &audit{o: o, file: file, counts: map[Code]int{}, out: &Result{Schema: Schema, Program: o.Program,
 		File:     File{hex.EncodeToString(sum[:]), len(file)},
 		Strength: StrengthNone, Origin: OriginNone,
-		Findings: []Finding{}, Signatures: []Signature{}, Revisions: []Revision{}}}
+		Findings: []Finding{}, Signatures: []Signature{}, Revisions: []Revision{}, Questions: []Asked{}}}
 	if err := a.open(); err != nil {
 		return nil, err
 	}
@@ -87,6 +89,7 @@ func Run(file []byte, o Options) (*Result, error) {
 	a.signatures()
 	a.files()
 	a.rebuild()
+	a.questions()
 	a.previous()
 	a.conclude()
 	return a.out, nil

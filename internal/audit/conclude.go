@@ -12,7 +12,7 @@ var errNoData = errors.New("no data file inside")
 func (a *audit) conclude() {
 	a.settle()
 	out := a.out
-	out.Agrees = !a.has(Differs, Question)
+	out.Agrees = !a.has(Differs, Question) && len(out.Questions) == 0
 	out.Strength, out.Origin = a.strength(), a.origin()
 	prove := func(s Statement, holds bool) {
 		if holds {

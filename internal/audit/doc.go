@@ -10,6 +10,7 @@
 //	signatures  what was signed, when, how, and what came after
 //	files       attached files against the manifest and the printed hashes
 //	rebuild     workbooks -> package; equal bytes end the matter
+//	questions   on the readings as a whole, from package screen
 //	data        stated values against recomputed ones, by path
 //	pages       printed values, texts, drawing, fonts, layers, against recomputed ones
 //	previous    what changed since an earlier package

@@ -15,6 +15,7 @@ type Result struct {
 	Findings   []Finding   `json:"findings"` // worst first
 	Signatures []Signature `json:"signatures"`
 	Revisions  []Revision  `json:"revisions"`
+	Questions  []Asked     `json:"questions"`         // on the readings as a whole
 	Changes    []Change    `json:"changes,omitempty"` // since the previous package
 	Compared   bool        `json:"compared"`          // there was a previous package
 	Proved     []Statement `json:"proved"`

@@ -68,6 +68,7 @@ func (n note) blocks(name string) []page.Block {
 		n.h2("audit.findings", ""), n.findings(),
 		n.h2("audit.signatures", ""), n.signatures(),
 	}
+	blocks = append(blocks, n.questions()...)
 	if n.text.Compared {
 		blocks = append(blocks, n.h2("audit.changes", ""))
 		blocks = append(blocks, n.changes()...)
@@ -136,6 +137,20 @@ func (n note) signatures() page.Block {
 		return n.para("front.noroles")
 	}
 	return t
+}
+
+// questions are those on the readings as a whole.
+func (n note) questions() []page.Block {
+	blocks := []page.Block{n.h2("screen.title", "")}
+	if len(n.text.Questions) == 0 {
+		return append(blocks, n.para("screen.none"))
+	}
+	list := page.List{}
+	for _, q := range n.text.Questions {
+		list.Items = append(list.Items, append(plain(n.fit(q.Text)+" "),
+			page.Run{Text: n.fit(join("; ", q.Rule, q.N, q.Odds, q.Where)), Face: page.Muted, Break: true}))
+	}
+	return append(blocks, n.lead("screen.intro"), list)
 }
 
 func (n note) changes() []page.Block {

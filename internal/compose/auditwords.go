@@ -17,6 +17,7 @@ type Audit struct {
 	Reached    string
 	Findings   []AuditFinding
 	Signatures []AuditSignature
+	Questions  []AuditQuestion
 	Compared   bool // with an earlier package
 	Changes    []AuditChange
 	MoreChange string // how many more there are, empty for none
@@ -37,6 +38,10 @@ type AuditSignature struct {
 	Lines  []string
 }
 
+// AuditQuestion is a question on the readings as a whole: the rule that it is asked
+// by, how many readings were looked at, and the odds.
+type AuditQuestion struct{ Text, Rule, N, Odds, Where string }
+
 // AuditChange is a value that is not as in the earlier package.
 type AuditChange struct{ Where, Old, New string }
 
@@ -56,6 +61,9 @@ func DescribeAudit(r *audit.Result, w Words) (*Audit, error) {
 	}
 	for i := range r.Signatures {
 		out.Signatures = append(out.Signatures, d.signature(&r.Signatures[i]))
+	}
+	for i := range r.Questions {
+		out.Questions = append(out.Questions, d.question(&r.Questions[i]))
 	}
 	out.Changes, out.MoreChange = d.changes()
 	out.Conclusion = d.conclusion()
