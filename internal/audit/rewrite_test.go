@@ -249,7 +249,7 @@ func (d *document) content(page int, change func([]byte) []byte) {
 	d.set(ref, is)
 }
 
-var digit = regexp.MustCompile("\x00[0-9]")
+var digit = regexp.MustCompile(`\([^()]*?[0-9]`)
 
 // otherDigit changes the first digit that is shown in a run.
 func otherDigit(t testing.TB, content []byte, mcid int) []byte {
@@ -308,7 +308,7 @@ func (d *document) font(page int) archive.Dict {
 	fonts := d.dict(d.dict(d.page(page)["Resources"])["Font"])
 	for _, name := range slices.Sorted(maps.Keys(fonts)) {
 		f := d.dict(fonts[name])
-		if bytes.Contains(d.data(f["ToUnicode"]), []byte("<0035> <0035>")) {
+		if bytes.Contains(d.data(f["ToUnicode"]), []byte("<35> <0035>")) {
 			return f
 		}
 	}

@@ -36,7 +36,7 @@ var tamperings = []tampering{
 	}, []audit.Code{audit.CodeValue}},
 	{"text that is no value", func(t *testing.T, d *document) {
 		d.content(0, func(b []byte) []byte {
-			return bytes.Replace(b, []byte("\x00P\x00l\x00a\x00n\x00t"), []byte("\x00P\x00l\x00a\x00n\x00e"), 1)
+			return bytes.Replace(b, []byte("Plant"), []byte("Plane"), 1)
 		})
 	}, []audit.Code{audit.CodeText}},
 	{"glyphs swapped", func(_ *testing.T, d *document) {
@@ -50,7 +50,7 @@ var tamperings = []tampering{
 	}, []audit.Code{audit.CodeGlyphs}},
 	{"meaning of a code", func(_ *testing.T, d *document) {
 		ref := d.font(0)["ToUnicode"]
-		d.set(ref, bytes.Replace(d.data(ref), []byte("<0035> <0035>"), []byte("<0035> <0036>"), 1))
+		d.set(ref, bytes.Replace(d.data(ref), []byte("<35> <0035>"), []byte("<35> <0036>"), 1))
 	}, []audit.Code{audit.CodeMeaning}},
 	{"white over the page", func(_ *testing.T, d *document) {
 		d.content(3, func(b []byte) []byte {
