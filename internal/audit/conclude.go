@@ -2,7 +2,9 @@ package audit
 
 import (
 	"errors"
+	"slices"
 
+	"asleft/internal/data"
 	"asleft/internal/sign"
 )
 
@@ -36,6 +38,7 @@ func (a *audit) conclude() {
 	doubt(NotProvedOrigin, a.intact() == 0)
 	doubt(NotProvedWho, a.intact() > 0 && out.Origin != OriginTrusted)
 	doubt(NotProvedRemade, a.intact() == 0 && !a.known && !out.Compared)
+	doubt(NotProvedEnclosed, slices.ContainsFunc(a.parts, func(p data.Part) bool { return p.Kind == data.Supplement }))
 	doubt(NotProvedReadings, true)
 }
 

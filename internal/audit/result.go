@@ -81,6 +81,7 @@ const (
 	NotProvedRebuild  Statement = "rebuild"  // nothing was recomputed
 	NotProvedOrigin   Statement = "origin"   // nobody signed
 	NotProvedWho      Statement = "who"      // nobody vouches for the signers
+	NotProvedEnclosed Statement = "enclosed" // photos, certificates, manuals: taken as they are
 	NotProvedRemade   Statement = "remade"   // made anew from other readings
 	NotProvedReadings Statement = "readings" // that they were taken so
 )
