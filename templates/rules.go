@@ -15,11 +15,12 @@ type Rules struct {
 	Events  []RuleEvent
 }
 
-// RuleEvent is an event of the move log and the keys of the checks it
-// overtakes, in the order of the file.
+// RuleEvent is an event of the move log, the keys of the checks it overtakes, in
+// the order of the file, and what it calls for that no check reads.
 type RuleEvent struct {
 	Key       string
 	Overtakes []string
+	Due       []string
 }
 
 // RuleSet reads the built-in rule set.
@@ -44,6 +45,7 @@ func parseRules(text []byte) (Rules, error) {
 		Event   []struct {
 			Key       string
 			Overtakes []string
+			Due       []string
 		}
 	}
 	meta, err := toml.Decode(string(text), &file)
@@ -64,7 +66,7 @@ func parseRules(text []byte) (Rules, error) {
 			return Rules{}, fmt.Errorf("event %d: key %q is blank or stands twice", i+1, e.Key)
 		}
 		seen[e.Key] = true
-		rules.Events = append(rules.Events, RuleEvent{e.Key, e.Overtakes})
+		rules.Events = append(rules.Events, RuleEvent{e.Key, e.Overtakes, e.Due})
 	}
 	return rules, nil
 }

@@ -90,6 +90,8 @@ const (
 	dueTorque    = "due.torque"
 	dueAlignment = "due.alignment"
 	dueWater     = "due.water"
+	dueBalance   = "due.balance"
+	dueRunOut    = "due.runout"
 )
 
 // jobNotes, jobQuestions and jobReasons are the codes of the checks beyond the
@@ -197,5 +199,7 @@ func dueCodes() []CodeSpec {
 		{dueTorque, []string{"date"}},
 		{dueAlignment, []string{"date"}},
 		{dueWater, []string{"date"}},
+		{dueBalance, []string{"event", "date"}},
+		{dueRunOut, []string{"event", "date"}},
 	}
 }

@@ -1,14 +1,47 @@
 package assess
 
 import (
+	"reflect"
 	"slices"
 
 	"asleft/internal/field"
 )
 
-// due lists what the first run and the first water call for. These are jobs to
-// come, not re-checks: the readings before them stand.
+// due lists what the first run, the first water and logged work call for. These
+// are jobs to come, not re-checks: the readings before them stand.
 func (w *work) due(out *Cell) {
+	w.dueAfterRun(out)
+	w.dueByMoves(out)
+}
+
+// Jobs of the rule set that no check reads.
+const (
+	jobBalance = "balance"
+	jobRunOut  = "runout"
+)
+
+// dueByMoves lists what logged work calls for and the form has no reading of. A
+// balance shows in the vibration: one that was read later has it done.
+func (w *work) dueByMoves(out *Cell) {
+	for _, m := range w.moves() {
+		for _, job := range w.t.due[m.Event.Value] {
+			c := code(dueRunOut, textArg("event", m.Event.Value), textArg("date", dateText(m.Date)))
+			switch {
+			case job == jobBalance && w.readAfter(out, m, Vibration):
+				continue
+			case job == jobBalance:
+				c.Key = dueBalance
+			case job != jobRunOut:
+				continue
+			}
+			if !slices.ContainsFunc(out.Due, func(x Code) bool { return reflect.DeepEqual(x, c) }) {
+				out.Due = append(out.Due, c)
+			}
+		}
+	}
+}
+
+func (w *work) dueAfterRun(out *Cell) {
 	run := w.firstRun(func(*field.StartUp) bool { return true })
 	if run == nil {
 		return
@@ -16,11 +49,11 @@ func (w *work) due(out *Cell) {
 	if !w.torquedAfter(run) {
 		out.Due = append(out.Due, code(dueTorque, textArg("date", dateText(run.Date))))
 	}
-	if !w.readAfter(out, run, CouplingGear, CouplingMotor) {
+	if !w.readAfter(out, runMove(run), CouplingGear, CouplingMotor) {
 		out.Due = append(out.Due, code(dueAlignment, textArg("date", dateText(run.Date))))
 	}
 	wet := w.firstRun(func(s *field.StartUp) bool { return s.Water.Value == waterOn })
-	if wet != nil && !w.readAfter(out, wet, GearLevel, Clearance) {
+	if wet != nil && !w.readAfter(out, runMove(wet), GearLevel, Clearance) {
 		out.Due = append(out.Due, code(dueWater, textArg("date", dateText(wet.Date))))
 	}
 }
@@ -71,15 +104,15 @@ func (w *work) torquedAfter(run *field.StartUp) bool {
 }
 
 // readAfter tells whether the standing readings of the checks were all taken
-// after a run. A check that nobody has to read asks for nothing.
-func (w *work) readAfter(out *Cell, run *field.StartUp, checks ...string) bool {
+// after an event. A check that nobody has to read asks for nothing.
+func (w *work) readAfter(out *Cell, event field.Move, checks ...string) bool {
 	for _, key := range checks {
 		c := out.Check(key)
 		if c.waived() {
 			continue
 		}
 		r := c.StandingRound()
-		if r == nil || orderOf(r.Head, runMove(run)) != later {
+		if r == nil || orderOf(r.Head, event) != later {
 			return false
 		}
 	}
@@ -101,5 +134,6 @@ func (c *Cell) milestones() {
 	c.Mechanical = none(slices.Concat(Checks(), DriveChecks(), OnceChecks()))
 	run := slices.ContainsFunc(StartUpChecks(), func(k string) bool { return c.Check(k).StandingRound() != nil })
 	c.Started = c.Mechanical && run && none(StartUpChecks())
-	c.AfterRun = c.Started && len(c.Due) == 0
+	waiting := func(x Code) bool { return slices.Contains([]string{dueTorque, dueAlignment, dueWater}, x.Key) }
+	c.AfterRun = c.Started && !slices.ContainsFunc(c.Due, waiting)
 }

@@ -8,8 +8,10 @@ type Rules struct {
 	Events  []Event
 }
 
-// Event is something that can happen to a cell and the checks it overtakes.
+// Event is something that can happen to a cell, the checks it overtakes, and what
+// it calls for.
 type Event struct {
 	Key       string   // e.g. "gear.shim"
 	Overtakes []string // keys of checks and codes of fastener sets that need a re-check until read again
+	Due       []string // "balance", "runout": jobs that no check of the form reads
 }

@@ -12,6 +12,7 @@ type tower struct {
 	instruments map[string]*field.Instrument
 	degrees     map[int]measure.Angle
 	overtakes   map[string][]string       // by event
+	due         map[string][]string       // jobs by event
 	pools       map[string]*pool          // return readings by check
 	readings    map[[2]string]uncertainty // of one reading, by check and instrument
 	waivers     []field.Waiver
@@ -40,6 +41,7 @@ func newTower(r *field.Record, rules Rules) *tower {
 		instruments: map[string]*field.Instrument{},
 		degrees:     map[int]measure.Angle{},
 		overtakes:   map[string][]string{},
+		due:         map[string][]string{},
 		pools:       map[string]*pool{},
 		readings:    map[[2]string]uncertainty{},
 		waivers:     r.Waivers,
@@ -65,7 +67,7 @@ func newTower(r *field.Record, rules Rules) *tower {
 		t.degrees[p.Number] = p.Degrees
 	}
 	for _, e := range rules.Events {
-		t.overtakes[e.Key] = e.Overtakes
+		t.overtakes[e.Key], t.due[e.Key] = e.Overtakes, e.Due
 	}
 	return t
 }

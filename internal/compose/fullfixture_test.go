@@ -18,7 +18,7 @@ func fullRules() (assess.Rules, error) {
 	}
 	r := assess.Rules{Version: set.Version, Hash: strings.Repeat("0f", 32)}
 	for _, e := range set.Events {
-		r.Events = append(r.Events, assess.Event{Key: e.Key, Overtakes: e.Overtakes})
+		r.Events = append(r.Events, assess.Event(e))
 	}
 	return r, nil
 }

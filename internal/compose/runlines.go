@@ -69,8 +69,8 @@ func conditionLines() []runLine {
 }
 
 // withLine is what the part was read with.
-func withLine(entry string, get func(*field.StartUp) field.Text) runLine {
-	return runLine{label: "startup.with", entry: entry, typed: func(b *book, s *field.StartUp) string { return b.text(get(s)) }}
+func withLine(label, entry string, get func(*field.StartUp) field.Text) runLine {
+	return runLine{label: label, entry: entry, typed: func(b *book, s *field.StartUp) string { return b.text(get(s)) }}
 }
 
 // withVerdict is a line of what was typed that holds the verdict of a check, too.
@@ -91,7 +91,7 @@ func phaseLines(label, entry string, names [3]string, get func(*field.StartUp) *
 func voltLines() []runLine {
 	lines := phaseLines("startup.volts", "volts", [3]string{"12", "23", "31"}, func(s *field.StartUp) *[3]field.Quantity { return &s.Volts })
 	return append(lines, resultOf("startup.mean", assess.VoltUnbalance, "mean"), verdictOf(assess.VoltUnbalance),
-		withLine("meter", func(s *field.StartUp) field.Text { return s.Meter }))
+		withLine("startup.meterwith", "meter", func(s *field.StartUp) field.Text { return s.Meter }))
 }
 
 func ampLines() []runLine {
@@ -108,7 +108,7 @@ func insulationLines() []runLine {
 		resultOf("startup.factor", assess.Insulation, "factor"),
 		resultOf("startup.recommended", assess.Insulation, "recommended"),
 		verdictOf(assess.Insulation),
-		withLine("insulationTester", func(s *field.StartUp) field.Text { return s.InsulationTester }),
+		withLine("startup.with", "insulationTester", func(s *field.StartUp) field.Text { return s.InsulationTester }),
 	}
 }
 
@@ -119,7 +119,7 @@ func speedLines() []runLine {
 		resultOf("startup.expected", assess.SpeedRatio, "expected"),
 		verdictOf(assess.SpeedRatio),
 		verdictOf(assess.TipSpeed),
-		withLine("tachometer", func(s *field.StartUp) field.Text { return s.Tachometer }),
+		withLine("startup.with", "tachometer", func(s *field.StartUp) field.Text { return s.Tachometer }),
 	}
 }
 
@@ -132,7 +132,7 @@ func oilLines() []runLine {
 		quantityLine("startup.bearingdrive", "bearingDrive", func(s *field.StartUp) field.Quantity { return s.Bearing[0] }),
 		quantityLine("startup.bearingother", "bearingOther", func(s *field.StartUp) field.Quantity { return s.Bearing[1] }),
 		{label: "check.bearingtemp", check: assess.BearingTemp, verdict: true},
-		withLine("thermometer", func(s *field.StartUp) field.Text { return s.Thermometer }),
+		withLine("startup.with", "thermometer", func(s *field.StartUp) field.Text { return s.Thermometer }),
 	}
 }
 
@@ -142,7 +142,7 @@ func switchLines() []runLine {
 		{label: "startup.trip", check: assess.VibrationSwitch, verdict: true, words: func(b *book, s *field.StartUp) string {
 			return b.yesNo("startup.tripped", s.SwitchTrip)
 		}},
-		withLine("vibrationMeter", func(s *field.StartUp) field.Text { return s.VibrationMeter }),
+		withLine("startup.vibrationwith", "vibrationMeter", func(s *field.StartUp) field.Text { return s.VibrationMeter }),
 	}
 }
 
