@@ -105,7 +105,9 @@ func (k *book) readWorkbook() error {
 			if err != nil {
 				return err
 			}
-			k.addName(t, text)
+			if err := k.addName(t, text); err != nil {
+				return err
+			}
 		}
 	}
 }
@@ -128,15 +130,21 @@ func (s *scanner) content() (string, error) {
 	}
 }
 
-func (k *book) addName(t token, refersTo string) {
+// addName keeps a defined name. One that stands twice with two meanings is
+// refused: which of them a program takes is chance.
+func (k *book) addName(t token, refersTo string) error {
 	name := strings.ToLower(t.attr("name"))
 	if scope := t.attr("localSheetId"); scope != "" {
 		if n, err := strconv.Atoi(scope); err == nil {
 			k.local = append(k.local, localName{name, refersTo, n})
 		}
-		return
+		return nil
+	}
+	if other, twice := k.names[name]; twice && other != refersTo {
+		return refusal(ErrDamaged, "name "+shown(name)+" stands twice")
 	}
 	k.names[name] = refersTo
+	return nil
 }
 
 func (k *book) checkSheets() error {
@@ -147,6 +155,14 @@ func (k *book) checkSheets() error {
 		return refusal(ErrTooLarge, strconv.Itoa(len(k.sheets))+" sheets")
 	case len(k.names)+len(k.local) > maxNames:
 		return refusal(ErrTooLarge, strconv.Itoa(len(k.names)+len(k.local))+" names")
+	}
+	titles := map[string]bool{}
+	for _, s := range k.sheets {
+		title := strings.ToLower(s.title)
+		if titles[title] {
+			return refusal(ErrDamaged, "sheet "+shown(s.title)+" stands twice")
+		}
+		titles[title] = true
 	}
 	return nil
 }

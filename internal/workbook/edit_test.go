@@ -158,3 +158,11 @@ func texts[V any](s field.Series[V], text func(V) (string, bool)) string {
 }
 
 func lengthText(v field.Length) (string, bool) { return v.Text, v.Set }
+
+// openEditor opens a form with the other program's library.
+func openEditor(form []byte) (*excelize.File, error) {
+	return excelize.OpenReader(bytes.NewReader(form))
+}
+
+// rawValues asks for what the file holds, not for what is shown.
+var rawValues = excelize.Options{RawCellValue: true}

@@ -27,17 +27,19 @@ type grid struct {
 	cells  []rawCell
 	places map[uint32]int32 // of the cells, by place
 	merges []area
+	rows   int // one more than the last with contents
 }
 
 // place is a key of a cell that lies where a form reaches.
 func place(p pos) uint32 { return uint32(p.row)<<10 | uint32(p.col) }
 
-// put adds a cell; the last one at a place counts.
+// put adds a cell.
 func (g *grid) put(p pos, c rawCell) {
 	if g.places == nil {
 		g.places = make(map[uint32]int32, 512) // as many as a sheet of the form has
 	}
 	g.places[place(p)] = int32(len(g.cells))
+	g.rows = max(g.rows, p.row+1)
 	g.cells = append(g.cells, c)
 }
 
@@ -137,6 +139,9 @@ func (s *gridScan) keep(at pos, c rawCell) error {
 	if at.row > maxGridRow || at.col > maxGridCol || len(s.grid.cells) == maxCells {
 		return refusal(ErrTooLarge, "contents at "+at.String())
 	}
+	if _, blank := s.grid.at(at); !blank {
+		return refusal(ErrDamaged, "cell "+at.String()+" stands twice")
+	}
 	s.grid.put(at, c)
 	return nil
 }
@@ -155,18 +160,21 @@ func (s *gridScan) contents() (rawCell, error) {
 		case t.kind != startTag:
 		case t.is("f"):
 			c.formula = true
-		case t.is("v") && !t.empty:
-			if c.text, err = s.content(); err != nil {
-				return c, err
-			}
-			c.result = true
+		case c.result && (t.is("v") || t.is("is")):
+			return c, refusal(ErrDamaged, "cell with two values")
 		case t.is("v"):
 			c.result = true
-		case t.is("is") && !t.empty:
-			if c.text, err = s.richText("is"); err != nil {
-				return c, err
+			if !t.empty {
+				c.text, err = s.content()
 			}
+		case t.is("is"):
 			c.result = true
+			if !t.empty {
+				c.text, err = s.richText("is")
+			}
+		}
+		if err != nil {
+			return c, err
 		}
 	}
 }
@@ -193,6 +201,9 @@ func (s *gridScan) meaning(c *rawCell, kind string) error {
 		c.kind = rawError
 	case "d":
 		c.kind = rawDate
+	case "", "n":
+	default:
+		return refusal(ErrDamaged, "cell of type "+shown(kind))
 	}
 	return nil
 }

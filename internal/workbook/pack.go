@@ -90,7 +90,11 @@ func openPack(b []byte) (*pack, error) {
 	}
 	p := &pack{parts: make(map[string]*zip.File, len(z.File))}
 	for _, f := range z.File {
-		p.parts[strings.ToLower(strings.ReplaceAll(f.Name, `\`, "/"))] = f
+		name := strings.ToLower(strings.ReplaceAll(f.Name, `\`, "/"))
+		if p.parts[name] != nil { // which of them a program takes is chance
+			return nil, refusal(ErrDamaged, shown(name)+" stands twice")
+		}
+		p.parts[name] = f
 	}
 	return p, p.refuseActive()
 }
@@ -155,6 +159,8 @@ func (p *pack) read(name string) ([]byte, error) {
 		return nil, refusal(ErrDamaged, shown(name))
 	case !utf8.Valid(buf.Bytes()):
 		return nil, refusal(ErrDamaged, shown(name)+" is not UTF-8")
+	case !knownEntities(buf.Bytes()):
+		return nil, refusal(ErrDamaged, shown(name)+" has entities of its own")
 	}
 	return bytes.TrimPrefix(buf.Bytes(), []byte("\xef\xbb\xbf")), nil
 }

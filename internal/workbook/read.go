@@ -122,6 +122,8 @@ func (r *reader) file(in Input) error {
 		for _, k := range s.blocks {
 			if !k.optional || r.present(k, "") {
 				r.block(k, "", &r.record)
+			} else {
+				r.lost([]block{k}, "")
 			}
 			if k.key == "project" {
 				r.setUnit()
@@ -230,11 +232,15 @@ func (r *reader) cell(n int) {
 	prefix := cellPrefix(n)
 	r.driveHeads = nil
 	r.aside.stacks, r.aside.moves, r.aside.vibration = nil, nil, nil
+	var missing []block
 	for _, k := range r.cellBlocks {
 		if r.present(k, prefix) {
 			r.block(k, prefix, &c)
+		} else {
+			missing = append(missing, k)
 		}
 	}
+	r.lost(missing, prefix)
 	r.assemble(&c)
 	r.record.Cells = append(r.record.Cells, c)
 }

@@ -112,15 +112,20 @@ func (sr *seriesReader) place(round *roundColumns, prefix string) {
 	round.reasons = sr.column(sr.k.name(prefix, round.key, "reasons"), "form.reason")
 	s, at, ok := sr.r.single(sr.k.name(prefix, round.key, "return"))
 	round.ok = ok && round.values.sheet != "" && round.reasons.sheet != "" &&
-		sr.again(s, at)
+		sr.again(s, at, round.values)
 	round.again = at
 }
 
-// again checks the label of the line where the first place is read again.
-func (sr *seriesReader) again(s *bookSheet, at pos) bool {
+// again checks the label of the line where the first place is read again, and
+// that the line's cell stands in the column of the round's readings.
+func (sr *seriesReader) again(s *bookSheet, at pos, values area) bool {
 	key := sr.k.run.over.again()
 	if s != sr.labels.sheet {
 		sr.r.fault(BadShape, s, at, at.String(), "samesheet", sr.labels.sheet.title)
+		return false
+	}
+	if at.col != values.from.col {
+		sr.r.fault(BadShape, s, at, at.String(), "samecolumns", values.cells())
 		return false
 	}
 	p := pos{sr.labels.area.from.col, at.row}

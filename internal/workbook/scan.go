@@ -184,7 +184,7 @@ func unescape(b []byte) string {
 		out.Write(b[:amp])
 		b = b[amp:]
 		end := bytes.IndexByte(b, ';')
-		if end < 0 || end > 10 {
+		if end < 0 || end >= longestEntity {
 			end = 0
 		}
 		out.WriteString(entity(string(b[:end+1])))
@@ -192,6 +192,29 @@ func unescape(b []byte) string {
 	}
 	return out.String()
 }
+
+// knownEntities tells whether all entities of a part are characters that
+// [unescape] knows.
+func knownEntities(b []byte) bool {
+	for {
+		at := bytes.IndexByte(b, '&')
+		if at < 0 {
+			return true
+		}
+		b = b[at:]
+		end := bytes.IndexByte(b[:min(len(b), longestEntity)], ';')
+		if end < 0 {
+			return false
+		}
+		if whole := string(b[:end+1]); entity(whole) == whole {
+			return false
+		}
+		b = b[end+1:]
+	}
+}
+
+// longestEntity is the length of "&#x10FFFF;" and a few zeros more.
+const longestEntity = 16
 
 // entity is the character of "&lt;" or "&#x2044;", or the text itself.
 func entity(s string) string {

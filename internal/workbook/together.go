@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"slices"
+	"strings"
 
 	"asleft/internal/field"
 )
@@ -27,6 +28,7 @@ func (r *reader) together() {
 	}
 	r.attachmentsWhole()
 	r.copies()
+	r.strangers()
 	r.mergedBoxes()
 }
 
@@ -94,6 +96,91 @@ func (r *reader) copies() {
 		}
 		told[n.sheet] = true
 		r.fault(CopiedSheet, r.book.sheets[n.sheet], pos{1, 1}, n.name, "sheet", "")
+	}
+}
+
+// lost reports blocks whose names are all gone although the block still stands
+// on a sheet: what is typed there would not be read. A block that is not on the
+// sheet is one that the form was made without.
+func (r *reader) lost(missing []block, prefix string) {
+	if len(missing) == 0 || r.err != nil {
+		return
+	}
+	titles := map[string]block{}
+	for _, k := range missing {
+		titles[r.word("form.block."+k.words())] = k
+	}
+	for _, s := range r.sheetsOf(prefix) {
+		r.eachFirst(s, func(p pos, text string) bool {
+			if k, ok := titles[text]; ok {
+				r.fault(NoName, s, p, "", "name", k.name(prefix))
+			}
+			return true
+		})
+	}
+}
+
+// sheetsOf are the sheets that names with a prefix refer to; without one, all
+// that have a name of the tower.
+func (r *reader) sheetsOf(prefix string) []*bookSheet {
+	found := map[int]bool{}
+	for name, refersTo := range r.book.names {
+		if _, ofCell := cellOf(name); ofCell == (prefix == "") || !strings.HasPrefix(name, prefix) {
+			continue
+		}
+		if a, ok := parseArea(refersTo); ok {
+			if s := r.book.sheet(a.sheet); s != nil {
+				found[s.index] = true
+			}
+		}
+	}
+	var out []*bookSheet
+	for _, s := range r.book.sheets {
+		if found[s.index] {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// eachFirst calls f with the labels in the first column of a sheet until it
+// returns false.
+func (r *reader) eachFirst(s *bookSheet, f func(pos, string) bool) {
+	g, err := r.book.gridOf(s)
+	if err != nil {
+		r.err = err
+		return
+	}
+	for row := 1; row < g.rows; row++ {
+		p := pos{1, row}
+		if c, blank := g.at(p); !blank && !f(p, r.normal(c.text)) {
+			return
+		}
+	}
+}
+
+// strangers reports sheets that look like the form's, though no name of the form
+// points there: what is typed on them would not be read.
+func (r *reader) strangers() {
+	titles := map[string]bool{}
+	for _, s := range towerSheets() {
+		for _, k := range s.blocks {
+			titles[r.word("form.block."+k.words())] = true
+		}
+	}
+	for _, k := range r.cellBlocks {
+		titles[r.word("form.block."+k.words())] = true
+	}
+	for _, s := range r.book.sheets {
+		if r.used[s.index] || r.err != nil {
+			continue
+		}
+		r.eachFirst(s, func(p pos, text string) bool {
+			if titles[text] {
+				r.fault(CopiedSheet, s, p, text, "sheet", "")
+			}
+			return !titles[text]
+		})
 	}
 }
 
