@@ -3,6 +3,7 @@ package workbook
 import (
 	"bytes"
 	"regexp"
+	"slices"
 	"testing"
 
 	"asleft/internal/field"
@@ -137,7 +138,9 @@ func TestBentColumns(t *testing.T) {
 	for _, f := range faults {
 		got = append(got, string(f.Kind)+" "+f.Expected)
 	}
-	if len(got) != 2 || got[0] != "shape onerow" && got[0] != "shape samecolumns" || got[0] == got[1] {
+	// The list of dowel pins still stands on its sheet; its name is what is missing.
+	slices.Sort(got)
+	if !slices.Equal(got, []string{"noname name", "shape onerow", "shape samecolumns"}) {
 		t.Errorf("faults %q", got)
 	}
 }

@@ -27,8 +27,7 @@ func (r *reader) together() {
 		r.numbersThere(&r.record.Cells[i])
 	}
 	r.attachmentsWhole()
-	r.copies()
-	r.strangers()
+	r.strangers(r.copies())
 	r.mergedBoxes()
 }
 
@@ -87,8 +86,8 @@ func (r *reader) faultAt(kind field.FaultKind, at field.Ref, read, detail string
 
 // copies reports sheets that were made by copying one of the form's: their
 // names are valid on the copy only, so what is typed there would be lost.
-func (r *reader) copies() {
-	told := map[int]bool{}
+func (r *reader) copies() (told map[int]bool) {
+	told = map[int]bool{}
 	for _, n := range r.book.local {
 		_, inForm := r.book.names[n.name]
 		if !inForm || told[n.sheet] || n.sheet < 0 || n.sheet >= len(r.book.sheets) {
@@ -97,6 +96,7 @@ func (r *reader) copies() {
 		told[n.sheet] = true
 		r.fault(CopiedSheet, r.book.sheets[n.sheet], pos{1, 1}, n.name, "sheet", "")
 	}
+	return told
 }
 
 // lost reports blocks whose names are all gone although the block still stands
@@ -160,8 +160,9 @@ func (r *reader) eachFirst(s *bookSheet, f func(pos, string) bool) {
 }
 
 // strangers reports sheets that look like the form's, though no name of the form
-// points there: what is typed on them would not be read.
-func (r *reader) strangers() {
+// points there: what is typed on them would not be read. Those told before are
+// not told again.
+func (r *reader) strangers(told map[int]bool) {
 	titles := map[string]bool{}
 	for _, s := range towerSheets() {
 		for _, k := range s.blocks {
@@ -172,7 +173,7 @@ func (r *reader) strangers() {
 		titles[r.word("form.block."+k.words())] = true
 	}
 	for _, s := range r.book.sheets {
-		if r.used[s.index] || r.err != nil {
+		if r.used[s.index] || told[s.index] || r.err != nil {
 			continue
 		}
 		r.eachFirst(s, func(p pos, text string) bool {
