@@ -249,3 +249,38 @@ func TestLevelForetold(t *testing.T) {
 		t.Errorf("%v, notes %v", kinds(m.Moves), keys(m.Notes))
 	}
 }
+
+// TestMotorStackNotBuilt: nothing near the wanted amount can be stacked; the motor
+// stays, and that is said. The amounts are those of TestTwoPlanes, turned round.
+func TestMotorStackNotBuilt(t *testing.T) {
+	p := correct.DriveProblem{Gear: faced(-0.010, 0, 8), Motor: faced(0.004, 0, 8), Span: 120 * inch, FrontFeet: 6 * inch,
+		RearFeet: 22 * inch, MotorStep: inch / 100, PushStep: inch / 1000}
+	for _, place := range []string{field.FrontNinety, field.FrontOther, field.RearNinety, field.RearOther} {
+		p.Feet = append(p.Feet, correct.MotorFoot{Place: place, Front: place == field.FrontNinety || place == field.FrontOther,
+			Foot: correct.Foot{Now: inch / 5, Known: true, Pieces: 2}})
+	}
+	for _, x := range []struct {
+		stock []measure.Length
+		most  int
+		front measure.Length
+		binds string
+	}{
+		{nil, 0, 15 * inch / 100, ""},
+		{[]measure.Length{inch}, 5, 0, "correct.bind.stock"},
+		{[]measure.Length{inch / 20, inch / 5}, 5, 15 * inch / 100, ""},
+		{nil, 1, 0, "correct.bind.pieces"},
+	} {
+		p.Stock, p.MaxPieces = x.stock, x.most
+		got, err := correct.SolveDrive(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		binds := ""
+		if len(got.Binding) > 0 {
+			binds = got.Binding[0].Key
+		}
+		if got.Shims.Front != x.front || binds != x.binds {
+			t.Errorf("stock %v, %d pieces: front %s, binding %q", x.stock, x.most, got.Shims.Front.In(measure.UnitInch), binds)
+		}
+	}
+}

@@ -46,7 +46,7 @@ func endName(front bool) string {
 // settle takes shims to whole steps that can be stacked and pushes to where
 // nothing is in the way; what keeps it from that is added to binding.
 func (p *DriveProblem) settle(exact, push MotorFeet, binding *[]assess.Code) (MotorFeet, MotorFeet) {
-	b := newBuilder(p.MotorStep, p.Stock)
+	b := newBuilder(max(p.MotorStep, 1), p.Stock)
 	return MotorFeet{p.shims(exact.Front, true, b, binding), p.shims(exact.Rear, false, b, binding)},
 		MotorFeet{p.push(push.Front, true, binding), p.push(push.Rear, false, binding)}
 }
@@ -71,7 +71,8 @@ const nearSteps = 40
 // shims is the change at an end: the amount nearest to the wanted one that both
 // of its stacks can take.
 func (p *DriveProblem) shims(exact measure.Length, front bool, b builder, binding *[]assess.Code) measure.Length {
-	want := exact.RoundTo(p.MotorStep)
+	step := max(p.MotorStep, 1)
+	want := exact.RoundTo(step)
 	if want == 0 {
 		return 0
 	}
@@ -81,10 +82,10 @@ func (p *DriveProblem) shims(exact measure.Length, front bool, b builder, bindin
 	}
 	if most, ok := p.out(front); ok && want < -most {
 		*binding = append(*binding, code(bindShimsOut, textArg("feet", endName(front)), lengthArg("stack", most), lengthArg("needed", -want)))
-		want = -most - (-most)%p.MotorStep
+		want = -most - (-most)%step
 	}
-	for n := range measure.Length(nearSteps + 1) {
-		near, far := want+n*p.MotorStep, want-n*p.MotorStep
+	for n := range min(want.Abs()/step, nearSteps+1) { // no farther than leaving it as it is
+		near, far := want+n*step, want-n*step
 		if (far - exact).Abs() < (near - exact).Abs() {
 			near, far = far, near
 		}
@@ -94,8 +95,18 @@ func (p *DriveProblem) shims(exact measure.Length, front bool, b builder, bindin
 			}
 		}
 	}
-	*binding = append(*binding, code(bindStock))
+	p.noStack(binding)
 	return 0
+}
+
+// noStack says why no stack is near enough: the shims at hand, or how many pieces
+// one may have.
+func (p *DriveProblem) noStack(binding *[]assess.Code) {
+	if len(p.Stock) == 0 && p.MaxPieces > 0 {
+		*binding = append(*binding, code(bindPieces, numberArg("pieces", p.MaxPieces)))
+		return
+	}
+	*binding = append(*binding, code(bindStock))
 }
 
 // out is how much can come out of both stacks of an end; false where neither is
@@ -129,7 +140,7 @@ func (p *DriveProblem) stackList(shims MotorFeet) []MotorChange {
 	if len(p.Stock) == 0 && !slices.ContainsFunc(p.Feet, func(f MotorFoot) bool { return f.Known }) {
 		return nil
 	}
-	b := newBuilder(p.MotorStep, p.Stock)
+	b := newBuilder(max(p.MotorStep, 1), p.Stock)
 	var out []MotorChange
 	for _, f := range p.Feet {
 		change := shims.Rear
