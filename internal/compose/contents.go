@@ -15,6 +15,7 @@ func (b *book) contents() []page.Block {
 	return []page.Block{
 		b.h2("contents.title", ""),
 		page.Contents{Depth: contentsDepth},
+		halves(b.issueBlocks(), b.countBlocks()),
 		b.h2("verify.title", ""),
 		page.List{Numbered: true, Items: steps},
 		b.para("verify.whole"),

@@ -23,6 +23,9 @@ func (b *book) multiples() []page.Block {
 		if len(pictures) < 2 {
 			continue
 		}
+		if len(out) > 0 && len(cells) > 4*tilesPerRow {
+			out = append(out, page.Break{})
+		}
 		out = append(out, page.Heading{Level: 4, Runs: plain(b.say("check." + key))}, b.smallNote(key))
 		out = append(out, pictureRows(pictures, smallPerRow(len(cells)))...)
 	}
@@ -34,26 +37,29 @@ func (b *book) multiples() []page.Block {
 	return append([]page.Block{page.Break{}, head}, out...)
 }
 
-// smallPerRow keeps both figures of up to 24 cells on one page.
+// smallPerRow keeps both figures of up to 12 cells on one page, and each figure of
+// up to 24.
 func smallPerRow(cells int) int {
-	switch {
-	case cells <= tilesPerRow*2:
+	if cells <= 2*tilesPerRow {
 		return tilesPerRow
-	case cells <= 12:
-		return 6
 	}
-	return 8
+	return 2 * tilesPerRow
 }
 
-// smallGap is the space between small figures, in points.
-const smallGap = 6.0
+// Points: the space between small figures, the height of what is written over and
+// under the ring, and the most that one takes.
+const (
+	smallGap    = 6.0
+	smallWords  = 26.0
+	smallHeight = 122.0
+)
 
 // smallPicture is a figure of a cell with its standing round alone, and its finding
 // in a line below.
 func (b *book) smallPicture(c towerCell, k *assess.Check, cells int) page.Picture {
 	n := smallPerRow(cells)
 	w := float64(int((b.fullWidth() - smallGap*float64(n-1)) / float64(n)))
-	frame := plot.Frame{Width: w, Height: min(w, 132), Compact: true,
+	frame := plot.Frame{Width: w, Height: min(w+smallWords, smallHeight), Compact: true,
 		Title: b.say("cell.number", "number", strconv.Itoa(c.judged.Number))}
 	p := b.checkPicture(c, k)
 	only := func(list []plot.Series) []plot.Series {

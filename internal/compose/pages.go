@@ -65,8 +65,7 @@ func (b *book) sections() []page.Section {
 		b.section("contents", b.say("contents.title"), b.contents()),
 		b.section("summary", b.say("summary.title"), b.summary()),
 		b.section("limits", b.say("limits.section"), append(b.limits(), b.method()...)),
-		b.section("registers", b.say("registers.title"), b.registers()),
-		b.section("safety", b.say("safety.title"), b.safety()),
+		b.section("registers", b.say("registers.section"), append(b.registers(), b.safety()...)),
 	)
 	for _, c := range b.cells() {
 		out = append(out, b.cellSection(c))

@@ -71,10 +71,15 @@ func startUpAnchor(number int, part string) string {
 // rounds of a cell. Checks that judge the readings of another check do not
 // count them again.
 func (b *book) readings(c *assess.Cell) (found, expected int) {
+	return b.readingsOf(c, func(string) bool { return true })
+}
+
+// readingsOf are those of the checks that are asked for.
+func (b *book) readingsOf(c *assess.Cell, of func(check string) bool) (found, expected int) {
 	for i := range c.Checks {
 		k := &c.Checks[i]
 		switch r := k.StandingRound(); {
-		case derived(k.Key):
+		case derived(k.Key), !of(k.Key):
 		case r != nil:
 			found += r.Found
 			expected += r.Expected
