@@ -78,7 +78,9 @@ func (o FormOptions) order() (workbook.FormOptions, error) {
 			return out, &OptionError{"first position", o.First, "degrees from the motor"}
 		}
 	}
-	out.Words, err = language(o.Language)
+	if out.Words, err = language(o.Language); err == nil && !out.Words.Owns("form.title") {
+		err = &OptionError{"language of the form", o.Language, "en"}
+	}
 	return out, err
 }
 

@@ -70,6 +70,7 @@ func (j *Job) input() compose.Input {
 		Moves:      j.moves,
 		Rules:      j.rules,
 		Words:      j.words,
+		Beside:     beside(j.words),
 		Program:    program,
 		Sources:    j.sources,
 		Enclosures: j.enclosures,

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"sort"
 	"strings"
 
@@ -22,7 +23,16 @@ var files embed.FS
 type Words struct {
 	tag     string
 	phrases map[string]string
+	english *Words // nil in English itself
+	// borrowed are the keys that are said in English.
+	borrowed map[string]bool
 }
+
+// english is the language that has every phrase.
+const english = "en"
+
+// reviewed are the languages whose safety wording a native tradesman has read.
+var reviewed = []string{english}
 
 // Languages lists the tags there are words for.
 func Languages() []string {
@@ -37,14 +47,33 @@ func Languages() []string {
 	return tags
 }
 
-// Language reads the words of a language: all files words/TAG/*.toml, their
-// tables flattened to dotted keys. A key that stands twice is an error.
+// Language reads the words of a language. What it has no phrase for it says in
+// English: a test tells which parts may be so.
 func Language(tag string) (*Words, error) {
+	w, err := read(tag)
+	if err != nil || tag == english {
+		return w, err
+	}
+	if w.english, err = read(english); err != nil {
+		return nil, err
+	}
+	for key, phrase := range w.english.phrases {
+		if _, own := w.phrases[key]; !own {
+			w.phrases[key] = phrase
+			w.borrowed[key] = true
+		}
+	}
+	return w, nil
+}
+
+// read reads all files words/TAG/*.toml, their tables flattened to dotted keys. A
+// key that stands twice is an error.
+func read(tag string) (*Words, error) {
 	names, err := fs.Glob(files, path.Join("words", tag, "*.toml"))
 	if err != nil || len(names) == 0 {
 		return nil, fmt.Errorf("no words for language %q", tag)
 	}
-	w := &Words{tag: tag, phrases: map[string]string{}}
+	w := &Words{tag: tag, phrases: map[string]string{}, borrowed: map[string]bool{}}
 	for _, name := range names {
 		if err := w.load(name); err != nil {
 			return nil, err
@@ -92,6 +121,18 @@ func (w *Words) Tag() string { return w.tag }
 func (w *Words) Has(key string) bool {
 	_, ok := w.phrases[key]
 	return ok
+}
+
+// Owns tells whether the language has a phrase of its own for the key.
+func (w *Words) Owns(key string) bool { return w.Has(key) && !w.borrowed[key] }
+
+// Beside gives the English words that safety wording is printed with as well,
+// nil where a native tradesman has reviewed that of the language.
+func (w *Words) Beside() *Words {
+	if slices.Contains(reviewed, w.tag) {
+		return nil
+	}
+	return w.english
 }
 
 // Keys lists all keys, sorted.

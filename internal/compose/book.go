@@ -23,6 +23,7 @@ type book struct {
 	ids    map[string]bool
 	typed  map[string]field.Ref // texts of the workbook and where they stand
 	errs   []error
+	fails  *book                // collects the mistakes of a part in other words
 	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
 	common *scales
 }
@@ -45,7 +46,12 @@ func newBook(in *Input, m made) *book {
 // err is everything that went wrong so far.
 func (b *book) err() error { return errors.Join(b.errs...) }
 
-func (b *book) fail(err error) { b.errs = append(b.errs, err) }
+func (b *book) fail(err error) {
+	if b.fails != nil {
+		b = b.fails
+	}
+	b.errs = append(b.errs, err)
+}
 
 // say is the phrase of the key, its places filled. All words of the package
 // pass here.

@@ -77,7 +77,8 @@ func coupling(check string) bool {
 	return check == assess.CouplingGear || check == assess.CouplingMotor
 }
 
-// cautions are the short set for a card, in two columns.
+// cautions are the short set for a card, in two columns; those that nobody of the
+// trade has reviewed beside the English.
 func (b *book) cautions() page.Block {
 	items := b.steps("card.caution")
 	column := func(items [][]page.Run) []page.Block {
@@ -89,6 +90,10 @@ func (b *book) cautions() page.Block {
 			p.Runs = append(p.Runs, runs...)
 		}
 		return []page.Block{p}
+	}
+	if b.in.Beside != nil {
+		e := b.beside()
+		return halves(column(items), e.foreign(column(e.steps("card.caution"))))
 	}
 	half := len(items) / 2
 	return page.Columns{Widths: []float64{50, 50}, Blocks: [][]page.Block{column(items[:half]), column(items[half:])}}

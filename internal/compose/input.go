@@ -25,6 +25,7 @@ type Input struct {
 	Moves      []correct.Moves // of the same record and assessment
 	Rules      assess.Rules
 	Words      Words
+	Beside     Words // safety wording is printed in these, too; nil: nowhere
 	Options    Options
 	Program    string           // name and version, e.g. "asleft 0.1.0"
 	Sources    [][]byte         // the workbooks as received, in the order of Record.Files

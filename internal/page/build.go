@@ -87,6 +87,10 @@ func (b *builder) block(col column, owner *node, bl Block) (built, error) {
 		return b.photo(col, owner, v)
 	case Columns:
 		return b.columns(col, owner, v)
+	case Foreign:
+		n := owner.child(archive.RoleSect)
+		n.lang = v.Lang
+		return b.blocks(col, n, v.Blocks)
 	case Panel:
 		return b.panel(col, owner, v)
 	case Tiles:

@@ -52,7 +52,7 @@ type Head struct {
 }
 
 // Block is a piece of content that runs down the page: [Heading],
-// [Paragraph], [List], [Table], [Picture], [Photo], [Columns], [Panel], [Tiles],
+// [Paragraph], [List], [Table], [Picture], [Photo], [Columns], [Foreign], [Panel], [Tiles],
 // [Contents], [Signature], [Space] or [Break].
 type Block interface{ block() }
 
@@ -213,6 +213,12 @@ type Columns struct {
 	Gap    float64 // points; 0 for the grid's
 }
 
+// Foreign is blocks in another language than the book's.
+type Foreign struct {
+	Lang   string // BCP 47
+	Blocks []Block
+}
+
 // Panel is a bordered box around blocks. It is split only where it is higher
 // than a page.
 type Panel struct {
@@ -264,6 +270,7 @@ func (Table) block()     {}
 func (Picture) block()   {}
 func (Photo) block()     {}
 func (Columns) block()   {}
+func (Foreign) block()   {}
 func (Panel) block()     {}
 func (Tiles) block()     {}
 func (Contents) block()  {}

@@ -169,7 +169,7 @@ func (e *emitter) document() archive.Document {
 
 // element is a node of a section with its runs.
 func (e *emitter) element(section int, n *node) *archive.Element {
-	el := &archive.Element{Role: n.role, ID: n.id, Title: n.title, Alt: n.alt, Actual: n.actual, Scope: n.scope, ColSpan: n.colSpan, BBox: e.boxes[n]}
+	el := &archive.Element{Role: n.role, ID: n.id, Title: n.title, Alt: n.alt, Actual: n.actual, Scope: n.scope, Lang: n.lang, ColSpan: n.colSpan, BBox: e.boxes[n]}
 	el.Kids = make([]archive.Kid, 0, len(n.kids))
 	for _, k := range n.kids {
 		switch {

@@ -10,6 +10,7 @@ type node struct {
 	alt     string
 	actual  string
 	scope   string
+	lang    string
 	colSpan int
 	kids    []kid
 }
