@@ -3,6 +3,7 @@ package compose
 import (
 	"strconv"
 
+	"asleft/internal/assess"
 	"asleft/internal/page"
 )
 
@@ -58,11 +59,20 @@ func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRo
 	row.Cells[0] = rowHead(b.say("check." + key))
 	for i, c := range cells {
 		if k := c.judged.Check(key); k != nil {
-			row.Cells[i+1] = b.verdictCell(c.told(k))
+			row.Cells[i+1] = b.shortVerdict(c.told(k))
 			row.Cells[i+1].Runs[0].Link = checkAnchor(c.judged.Number, key)
 		}
 	}
 	return row
+}
+
+// shortVerdict is a verdict in the fewest words, since the matrix is narrow.
+func (b *book) shortVerdict(v assess.Verdict) page.TableCell {
+	out := b.verdictCell(v)
+	if words := b.optional("verdictshort." + string(v)); words != "" {
+		out.Runs[0].Text = words
+	}
+	return out
 }
 
 // countsLine is how many readings every cell has of those asked for.

@@ -79,11 +79,11 @@ func (b *book) flatTable(c towerCell, k *assess.Check, cols []readingColumn) pag
 		Summary: b.say("results.table", "check", b.say("check."+k.Key)),
 	}
 	for _, col := range cols {
-		name := page.TableCell{Runs: plain(unbroken(b.say("round." + col.round.Key))), Header: true}
+		name := page.TableCell{Runs: plain(b.say("round." + col.round.Key)), Header: true}
 		if col.standing {
 			name.Runs = bold(name.Runs[0].Text)
 		}
-		name.Runs = append(append(name.Runs, page.Run{Text: "\u2002"}), b.countRuns(col)...)
+		name.Runs = append(append(name.Runs, page.Run{Text: "  "}), b.countRuns(col)...)
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{name}})
 	}
 	add := func(head string, cells []page.TableCell) {

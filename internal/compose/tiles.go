@@ -55,7 +55,10 @@ func (b *book) tallyLines(c towerCell) []page.Run {
 	for _, v := range []assess.Verdict{assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit, accepted, assess.NearLimit} {
 		if n[v] > 0 {
 			run := b.verdict(v)
-			run.Text = unbroken(fmt.Sprintf("%d %s", n[v], run.Text))
+			run.Text = fmt.Sprintf("%d %s", n[v], run.Text)
+			if !b.many() {
+				run.Text = unbroken(run.Text)
+			}
 			run.Face = page.Regular
 			out = append(out, run)
 		}

@@ -14,6 +14,7 @@ type builder struct {
 	index   *index // headings of the whole book
 	heading int    // headings of the book before this place
 	counts  []Count
+	cut     []Cut
 	scratch []glyph
 }
 

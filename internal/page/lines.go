@@ -4,10 +4,12 @@ import "unicode"
 
 // span is one line: glyphs a to b, trailing space included, so that the text
 // read back from the page has its words apart. glued: the next line goes on
-// with the same value and stays on the page.
+// with the same value and stays on the page. cut: it ends inside a word or a number
+// that has no place to break.
 type span struct {
 	a, b  int
 	glued bool
+	cut   bool
 }
 
 // breaksAfter: a line may end after glyph i. Values do not break, nor do
@@ -23,9 +25,24 @@ func breaksAfter(gs []glyph, runs []Run, i int) bool {
 	case '—':
 		return true
 	case '-', '/', '–', '_':
-		return i > 0 && unicode.IsLower(gs[i-1].r) && unicode.IsLower(next)
+		return lowerBefore(gs, i) && unicode.IsLower(next)
 	}
 	return false
+}
+
+// lowerBefore: enough small letters stand before glyph i that a line may end with
+// it.
+func lowerBefore(gs []glyph, i int) bool {
+	const enough = 3
+	if i < enough {
+		return false
+	}
+	for _, g := range gs[i-enough : i] {
+		if !unicode.IsLower(g.r) {
+			return false
+		}
+	}
+	return true
 }
 
 // sameValue: a cut before glyph i would go through a value, or part a mark from
@@ -45,7 +62,7 @@ func breakLines(gs []glyph, runs []Run, w mp) (lines []span, ok bool) {
 	start, last := 0, 0 // begin of the line, latest place to break it
 	for i := 0; i < len(gs); i++ {
 		if gs[i].wrap && i > start {
-			lines = append(lines, span{start, i, false})
+			lines = append(lines, span{a: start, b: i})
 			start, last, x = i, i, 0
 		}
 		for x+gs[i].adv > w && gs[i].r != ' ' && i > start {
@@ -53,7 +70,8 @@ func breakLines(gs []glyph, runs []Run, w mp) (lines []span, ok bool) {
 			if cut <= start {
 				cut = forced(gs, runs, start, i)
 			}
-			lines = append(lines, span{start, cut, sameValue(gs, runs, cut)})
+			inside := cut != last && gs[cut-1].r != ' '
+			lines = append(lines, span{start, cut, sameValue(gs, runs, cut), inside})
 			start = cut
 			x = 0
 			for _, g := range gs[start:i] {
@@ -65,7 +83,7 @@ func breakLines(gs []glyph, runs []Run, w mp) (lines []span, ok bool) {
 			last = i + 1
 		}
 	}
-	lines = append(lines, span{start, len(gs), false})
+	lines = append(lines, span{a: start, b: len(gs)})
 	for _, l := range lines {
 		if width(gs[l.a:l.b]) > w {
 			return nil, false

@@ -16,6 +16,8 @@ const maxPages = 9999
 type Placed struct {
 	// Counts has one entry for each table, in the order of the book.
 	Counts []Count
+	// Cuts are the texts that were broken inside a word.
+	Cuts []Cut
 
 	book     *Book
 	metrics  *Metrics
@@ -172,6 +174,7 @@ func lay(b *Book, i int, m *Metrics, x *index) laid {
 // join adds a placed section at the end.
 func (p *Placed) join(i int, l *laid) error {
 	p.Counts = append(p.Counts, l.b.counts...)
+	p.Cuts = append(p.Cuts, l.b.cut...)
 	p.sections = append(p.sections, placedSection{key: l.b.key, root: l.root, chunks: l.b.chunks})
 	for _, sh := range l.pages {
 		for _, t := range sh.targets {

@@ -15,6 +15,10 @@ type Count struct {
 	Placed  int
 }
 
+// Cut is a text that had to be broken inside a word or a number, since its place is
+// too narrow for it.
+type Cut struct{ Section, Text string }
+
 // Inner distances of table cells.
 const (
 	cellPadX mp = 4_500

@@ -47,6 +47,9 @@ func (b *builder) text(owner *node, runs []Run, s setting, w mp) (*text, error) 
 	for i, sp := range spans {
 		t.lines[i] = b.line(gs[sp.a:sp.b], runs, tags, s)
 		t.lines[i].glued = sp.glued
+		if sp.cut {
+			b.cut = append(b.cut, Cut{b.key, plainText(runs)})
+		}
 	}
 	return t, nil
 }
