@@ -2,6 +2,7 @@ package archive
 
 import (
 	"bytes"
+	"errors"
 )
 
 // Reader gives access to the objects of a file. It is not safe for use by
@@ -172,8 +173,12 @@ func readPack(data []byte, count, first int64) (*pack, error) {
 
 // Decode returns the data of a stream without filter or with Flate.
 func (r *Reader) Decode(s *Stream) ([]byte, error) {
-	b, err := decode(s, min(maxStreamDecoded, r.limit-r.decoded))
+	allowed := min(maxStreamDecoded, r.limit-r.decoded)
+	b, err := decode(s, allowed)
 	r.decoded += int64(len(b))
+	if errors.Is(err, ErrLimit) {
+		r.decoded += allowed // it was decoded as far, and must not be again and again
+	}
 	return b, err
 }
 

@@ -1,5 +1,10 @@
 package audit
 
+import (
+	"asleft/internal/data"
+	"asleft/internal/sign"
+)
+
 // Code names a kind of finding. Its words stand under "audit.finding." and the
 // code.
 type Code string
@@ -45,7 +50,6 @@ const (
 const (
 	CodeNoSources Code = "nosources" // no workbooks to recompute from
 	CodeWorkbook  Code = "workbook"  // cannot be read
-	CodeRules     Code = "rules"     // other rule set
 	CodeVersion   Code = "version"   // other version of the program
 	CodeOtherwise Code = "otherwise" // judged otherwise by this version
 	CodeData      Code = "data."     // and the kind of what differs: data.verdict
@@ -99,4 +103,49 @@ func clip(s string) string {
 		}
 	}
 	return s
+}
+
+// CodeSpec is a code and the names of its arguments.
+type CodeSpec struct {
+	Code Code
+	Args []string
+}
+
+// Codes lists every code there is.
+func Codes() []CodeSpec {
+	none := []string(nil)
+	fact, place := []string{"fact"}, []string{"place"}
+	field := []string{"field", "fact"}
+	stated := []string{"stated", "recomputed"}
+	list := []CodeSpec{
+		{CodeTrailing, []string{"n"}}, {CodeStray, []string{"from", "to"}}, {CodeShape, []string{"where", "rule", "fact"}},
+		{CodeUnread, []string{"what", "fact"}}, {CodeBytes, []string{"n"}}, {CodeUnused, []string{"n"}}, {CodeMore, []string{"of", "n"}},
+		{CodeTrust, []string{"field", "issuer"}}, {CodeStampTrust, []string{"field", "notary"}}, {CodeWeak, field},
+		{CodeCertification, []string{"field", "revision"}}, {CodeLater, []string{"revision", "objects"}},
+		{CodeNoted, []string{"revision"}}, {CodeUnsigned, none},
+		{CodeManifest, fact}, {CodeManifestPrinted, []string{"found", "printed"}}, {CodeFileBroken, []string{"file", "fact"}},
+		{CodeFileSwapped, []string{"file", "other"}}, {CodeFingerprintGiven, []string{"given", "found"}},
+		{CodeNoSources, none}, {CodeWorkbook, fact}, {CodeVersion, []string{"made", "audited"}}, {CodeOtherwise, stated}, {CodeDataFile, fact},
+		{CodeValue, []string{"printed", "recomputed"}}, {CodeValueMissing, []string{"recomputed"}}, {CodeValueExtra, []string{"printed"}},
+		{CodeText, []string{"printed", "recomputed"}}, {CodePages, []string{"n", "expected"}},
+		{CodePreviousMissing, fact}, {CodePrevious + "signature", []string{"field"}},
+	}
+	for _, c := range []Code{CodeFileHash, CodeFileUnlisted, CodeFileMissing, CodeFilePrinted, CodeFileRebuilt} {
+		list = append(list, CodeSpec{c, []string{"file"}})
+	}
+	for _, c := range []Code{CodePainting, CodeSheet, CodeAnnotation, CodeLayer, CodeGlyphs, CodeMeaning, CodeAction, CodeField,
+		CodeAttached, CodeReading, CodeOutline, CodeMetadata, CodeDocument} {
+		list = append(list, CodeSpec{c, place})
+	}
+	for _, c := range []sign.Code{sign.FaultUnreadable, sign.FaultCoverage, sign.FaultDigest, sign.FaultKey, sign.FaultCertificate,
+		sign.FaultValidity, sign.FaultUse, sign.FaultStamp, sign.FaultProfile} {
+		list = append(list, CodeSpec{CodeSignature + Code(c), field})
+	}
+	for _, k := range []data.DifferenceKind{data.DiffReading, data.DiffLimit, data.DiffVerdict, data.DiffTyped, data.DiffComputed, data.DiffMaker} {
+		list = append(list, CodeSpec{CodeData + Code(k), stated})
+	}
+	for _, k := range []data.DifferenceKind{data.DiffReading, data.DiffLimit} {
+		list = append(list, CodeSpec{CodePrevious + Code(k), []string{"old", "new"}})
+	}
+	return list
 }

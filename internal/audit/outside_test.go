@@ -1,0 +1,145 @@
+//go:build outside
+
+package audit_test
+
+import (
+	"bytes"
+	"crypto/x509"
+	"encoding/pem"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"software.sslmate.com/src/go-pkcs12"
+
+	"asleft/internal/audit"
+	"asleft/report"
+)
+
+// tool runs a program that has to succeed.
+func tool(t *testing.T, name string, args ...string) {
+	t.Helper()
+	if out, err := exec.Command(name, args...).CombinedOutput(); err != nil {
+		t.Fatalf("%s %v: %v\n%s", filepath.Base(name), args, err, out)
+	}
+}
+
+func save(t *testing.T, path string, b []byte) string {
+	t.Helper()
+	if err := os.WriteFile(path, b, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func load(t *testing.T, path string) []byte {
+	t.Helper()
+	b, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// A thousand single bits of a package, unsigned and signed, and of the signature
+// itself: every one is found.
+func TestThousandFlippedBitsAreFound(t *testing.T) {
+	small := smallForm(t)
+	once := signed(t, small, "1", newSigner(t, "Example Lead", nil), true)
+	flips(t, small, 500, 11)
+	flips(t, once, 250, 12)
+	tail := len(once) - len(small)
+	seed := uint64(13)
+	for range 250 {
+		seed = seed*6364136223846793005 + 1442695040888963407 // Knuth, MMIX
+		at := len(small) + int(seed>>11%uint64(tail))
+		b := bytes.Clone(once)
+		b[at] ^= 1 << (seed >> 8 & 7)
+		r, err := audit.Run(b, audit.Options{Program: own, Make: remake})
+		if err == nil && r.Agrees {
+			t.Errorf("byte %d: not found", at)
+		}
+	}
+}
+
+func TestDemonstrationAgrees(t *testing.T) {
+	file, _ := pack(t, report.Options{}, source("demo.xlsx", book(t, "demo.xlsx")))
+	if r := run(t, file, audit.Options{}); !r.Agrees || r.Strength != audit.StrengthBytes {
+		t.Errorf("strength %s\n%s", r.Strength, codes(r))
+	}
+}
+
+// A field signed by pyHanko audits as one signed by this program. $PYTHON is a
+// Python that has it, else python3.
+func TestSignedByAnotherProgramAuditsTheSame(t *testing.T) {
+	dir := t.TempDir()
+	authority := newSigner(t, "Example Authority", nil)
+	lead := newSigner(t, "Example Lead", authority)
+	p12, err := pkcs12.Modern.Encode(lead.key, lead.cert, []*x509.Certificate{authority.cert}, "secret")
+	if err != nil {
+		t.Fatal(err)
+	}
+	python := os.Getenv("PYTHON")
+	if python == "" {
+		python = "python3"
+	}
+	plain := metricPackage(t)
+	in, out := save(t, filepath.Join(dir, "in.pdf"), plain), filepath.Join(dir, "out.pdf")
+	tool(t, python, "../sign/testdata/sign.py", save(t, filepath.Join(dir, "lead.p12"), p12), "secret", "sign.2", in, out)
+	roots := x509.NewCertPool()
+	roots.AppendCertsFromPEM(pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: authority.cert.Raw}))
+	r := run(t, load(t, out), audit.Options{Roots: roots})
+	if !r.Agrees || r.Strength != audit.StrengthBytes || r.Origin != audit.OriginTrusted {
+		t.Errorf("strength %s, origin %s\n%s", r.Strength, r.Origin, codes(r))
+	}
+	again := signed(t, load(t, out), "1", lead, false)
+	if r := run(t, again, audit.Options{Roots: roots}); !r.Agrees || r.Strength != audit.StrengthBytes {
+		t.Errorf("signed again: strength %s\n%s", r.Strength, codes(r))
+	}
+}
+
+// A file that another program has written anew is not the one that this program
+// wrote, and nothing agrees without a word.
+func TestRewrittenByAnotherProgramIsFound(t *testing.T) {
+	dir := t.TempDir()
+	in := save(t, filepath.Join(dir, "in.pdf"), metricPackage(t))
+	for name, args := range map[string][]string{
+		"qpdf":          {"--deterministic-id"},
+		"qpdf, in full": {"--qdf", "--object-streams=disable", "--deterministic-id"},
+		"page less":     {"--pages", in, "1,3-z", "--", "--deterministic-id"},
+		"linear":        {"--linearize", "--deterministic-id"},
+	} {
+		out := filepath.Join(dir, "out.pdf")
+		tool(t, "qpdf", append(append([]string{in}, args...), out)...)
+		r, err := audit.Run(load(t, out), audit.Options{Program: own, Make: remake})
+		if err == nil && r.Agrees {
+			t.Errorf("%s: agrees", name)
+		}
+		if err == nil {
+			t.Logf("%s: %s\n%s", name, r.Strength, codes(r))
+		} else {
+			t.Logf("%s: %v", name, err)
+		}
+	}
+}
+
+// The note is PDF/A-3a and PDF/UA-1.
+func TestNoteIsAnArchiveFile(t *testing.T) {
+	dir := t.TempDir()
+	file := signed(t, metricPackage(t), "2", newSigner(t, "Example Lead", nil), true)
+	a, err := report.Audit(bytes.NewReader(file), int64(len(file)), report.AuditOptions{Fingerprint: "00000000", Previous: smallForm(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var note bytes.Buffer
+	if err := a.WritePDF(&note, "metric.pdf", time.Date(2026, 5, 1, 0, 0, 0, 0, time.UTC), "", ""); err != nil {
+		t.Fatal(err)
+	}
+	path := save(t, filepath.Join(dir, "note.pdf"), note.Bytes())
+	for _, flavor := range []string{"3a", "ua1"} {
+		tool(t, "sh", "../../.ci/verapdf/check", flavor, path)
+	}
+	tool(t, "qpdf", "--check", path)
+}
