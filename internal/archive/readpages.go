@@ -168,13 +168,22 @@ func (r *Reader) eachEntry(o Object, list Name, seen map[int]bool, depth int, f 
 	return nil
 }
 
+// docEncoding are the characters of PDFDocEncoding from 0x80 on that are not those
+// of Latin-1 (ISO 32000-1, D.2; values from memory).
+var docEncoding = []rune("•†‡…—–ƒ⁄‹›−‰„“”‘’‚™ﬁﬂŁŒŠŸŽıłœšž\uFFFD€")
+
+const docStart = 0x80
+
 // Text is the text of a text string: UTF-16 where it begins with its byte-order
-// mark, else Latin, which is what PDFDocEncoding is for all that we read.
+// mark, else PDFDocEncoding.
 func Text(s String) string {
 	if !strings.HasPrefix(string(s), "\xFE\xFF") {
 		runes := make([]rune, len(s))
 		for i := range len(s) {
 			runes[i] = rune(s[i])
+			if n := int(s[i]) - docStart; n >= 0 && n < len(docEncoding) {
+				runes[i] = docEncoding[n]
+			}
 		}
 		return string(runes)
 	}

@@ -50,3 +50,14 @@ func TestFieldAloneHasNoBrackets(t *testing.T) {
 		t.Errorf("%d fields without brackets, of %d", found, len(fields))
 	}
 }
+
+// ISO 32000-1, 7.9.2.2 and D.2: the same text in both encodings.
+func TestTextInBothEncodings(t *testing.T) {
+	for s, want := range map[String]string{
+		"Record \x85 K": "Record – K", "\xFE\xFF\x00R\x20\x13\x00K": "R–K", "\xA0 5 \x92": "€ 5 ™", "\x9F\xE4": "\uFFFDä", "plain": "plain",
+	} {
+		if got := Text(s); got != want {
+			t.Errorf("%q: %q, want %q", s, got, want)
+		}
+	}
+}

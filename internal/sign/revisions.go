@@ -181,7 +181,7 @@ func (c *comparison) document() {
 	info, _ := c.now.Trailer()["Info"].(archive.Ref)
 	wasInfo, _ := object(c.old, int(info)).(archive.Dict)
 	isInfo, _ := object(c.now, int(info)).(archive.Dict)
-	if c.old.Trailer()["Info"] == info && sameBut(wasInfo, isInfo, "Producer", "ModDate") {
+	if c.old.Trailer()["Info"] == info && sameTexts(wasInfo, isInfo, "Producer", "ModDate") {
 		c.noted[int(info)] = true
 	}
 	if m, ok := is["Metadata"].(archive.Ref); ok && was["Metadata"] == m {
@@ -260,6 +260,21 @@ func sameBut(a, b archive.Dict, keys ...archive.Name) bool {
 	for _, pair := range [][2]archive.Dict{{a, b}, {b, a}} {
 		for k, v := range pair[0] {
 			if !slices.Contains(keys, k) && !reflect.DeepEqual(v, pair[1][k]) {
+				return false
+			}
+		}
+	}
+	return a != nil && b != nil
+}
+
+// sameTexts compares the texts of two dictionaries but for some keys. Programs
+// write the same text in other encodings.
+func sameTexts(a, b archive.Dict, but ...archive.Name) bool {
+	for _, d := range []archive.Dict{a, b} {
+		for k := range d {
+			x, isText := a[k].(archive.String)
+			y, isTextToo := b[k].(archive.String)
+			if !slices.Contains(but, k) && (!isText || !isTextToo || archive.Text(x) != archive.Text(y)) {
 				return false
 			}
 		}
