@@ -39,7 +39,7 @@ func (p *Printed) String() string {
 	if p.Unit != "" && p.Unit != unitOne {
 		s += " " + p.Unit
 	}
-	if p.Typed != "" {
+	if p.Typed != "" && p.Typed != s {
 		s += " (" + p.Typed + ")"
 	}
 	if p.Index != "" {
