@@ -7,6 +7,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
 )
 
 // maxTries bounds the search for a free temporary name. Names are only taken
@@ -24,6 +27,7 @@ var (
 	errIsInput    = errors.New("is the workbook itself")
 	errSigned     = errors.New("carries a signature and is never overwritten")
 	errNoName     = errors.New("no free temporary name beside it")
+	errReserved   = errors.New("is a name that Windows keeps for itself")
 )
 
 // writeOutput writes a file whole or not at all: into a temporary file in the
@@ -43,6 +47,11 @@ func writeOutput(path string, inputs []fs.FileInfo, content []byte) error {
 		_ = os.Remove(tmp.Name())
 		return fmt.Errorf("%s: %w", path, plainCause(err))
 	}
+	// Somebody may have signed it, or put something else there, meanwhile.
+	if _, _, err := checkOutput(path, inputs); err != nil {
+		_ = os.Remove(tmp.Name())
+		return err
+	}
 	if err := os.Rename(tmp.Name(), target); err != nil {
 		_ = os.Remove(tmp.Name())
 		return fmt.Errorf("%s: %w", path, plainCause(err))
@@ -55,6 +64,9 @@ func writeOutput(path string, inputs []fs.FileInfo, content []byte) error {
 // a link is followed, so that it stays a link. The mode is the old file's, or 0
 // where there is none.
 func checkOutput(path string, inputs []fs.FileInfo) (target string, mode fs.FileMode, err error) {
+	if runtime.GOOS == "windows" && reservedName(filepath.Base(path)) {
+		return "", 0, fmt.Errorf("%s: %w", path, errReserved)
+	}
 	target, err = filepath.EvalSymlinks(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		if _, lerr := os.Lstat(path); lerr == nil {
@@ -102,14 +114,66 @@ func refuseSigned(path string) error {
 // os.CreateTemp would not do.
 func createBeside(target string) (*os.File, error) {
 	dir, base := filepath.Split(target)
+	removeLeft(dir, base)
 	for n := range maxTries {
-		name := filepath.Join(dir, fmt.Sprintf(".%s.%d.tmp", base, n))
+		name := filepath.Join(dir, temporaryName(base, n))
 		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 		if !errors.Is(err, fs.ErrExist) {
 			return f, err
 		}
 	}
 	return nil, errNoName
+}
+
+// longestBase is how much of an output's name stands in the temporary one: file
+// systems take 255 bytes.
+const longestBase = 200
+
+// temporaryName is the nth name under which an output is written: hidden, and
+// said to be temporary.
+func temporaryName(base string, n int) string {
+	if len(base) > longestBase {
+		base = strings.ToValidUTF8(base[:longestBase], "")
+	}
+	return fmt.Sprintf(".%s.%d.tmp", base, n)
+}
+
+// staleAfter is far longer than any run takes to write a file.
+const staleAfter = time.Hour
+
+// removeLeft removes temporary files of the same output that runs left which
+// were killed long ago.
+func removeLeft(dir, base string) {
+	for n := range maxTries {
+		name := filepath.Join(dir, temporaryName(base, n))
+		info, err := os.Lstat(name)
+		if err != nil {
+			return // names are given out in order
+		}
+		if info.Mode().IsRegular() && time.Since(info.ModTime()) > staleAfter {
+			_ = os.Remove(name)
+		}
+	}
+}
+
+// reservedName tells names that are devices on Windows, whatever follows the
+// first dot, and those that it changes: with a dot or blank at the end, or with
+// a character that paths cannot hold.
+func reservedName(base string) bool {
+	stem, _, _ := strings.Cut(base, ".")
+	switch stem = strings.ToUpper(strings.TrimRight(stem, " ")); stem {
+	case "CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$":
+		return true
+	}
+	if rest, port := strings.CutPrefix(stem, "COM"); port || strings.HasPrefix(stem, "LPT") {
+		if !port {
+			rest = strings.TrimPrefix(stem, "LPT")
+		}
+		if len([]rune(rest)) == 1 && strings.ContainsAny(rest, "0123456789¹²³") {
+			return true
+		}
+	}
+	return strings.HasSuffix(base, ".") || strings.HasSuffix(base, " ") || strings.ContainsAny(base, `<>:"|?*`)
 }
 
 // fill writes, flushes and closes the temporary file.

@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 )
 
 func put(t *testing.T, path, content string) {
@@ -135,4 +136,49 @@ func TestLeftTemporaryFilesAreNotTouched(t *testing.T) {
 	}
 	want(t, filepath.Join(dir, ".out.pdf.0.tmp"), "of another run")
 	onlyNames(t, dir, ".out.pdf.0.tmp", "out.pdf")
+}
+
+func TestOldTemporaryFilesAreRemoved(t *testing.T) {
+	dir := t.TempDir()
+	for i, age := range []time.Duration{2 * time.Hour, 0, 3 * time.Hour} {
+		name := filepath.Join(dir, temporaryName("out.pdf", i))
+		put(t, name, "left")
+		then := time.Now().Add(-age)
+		if err := os.Chtimes(name, then, then); err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(t, filepath.Join(dir, ".other.pdf.0.tmp"), "of another output")
+	if err := writeOutput(filepath.Join(dir, "out.pdf"), nil, []byte("new")); err != nil {
+		t.Fatal(err)
+	}
+	onlyNames(t, dir, ".other.pdf.0.tmp", ".out.pdf.1.tmp", "out.pdf")
+}
+
+func TestOutputNames(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"two words.pdf", "Küchen-Übergabe.pdf", "Градирня 2.pdf", "冷却塔.pdf", "-o.pdf",
+		strings.Repeat("n", 251) + ".pdf", strings.Repeat("ю", 120) + ".pdf"} {
+		if err := writeOutput(filepath.Join(dir, name), nil, []byte("new")); err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		want(t, filepath.Join(dir, name), "new")
+		if n := len(temporaryName(name, maxTries-1)); n > 255 {
+			t.Errorf("%s: temporary name of %d bytes", name, n)
+		}
+	}
+}
+
+// Naming files, paths and namespaces, learn.microsoft.com: the reserved names.
+func TestReservedNames(t *testing.T) {
+	for name, reserved := range map[string]bool{
+		"nul": true, "NUL.pdf": true, "aux.tower.pdf": true, "COM1": true, "lpt9.pdf": true, "COM¹.pdf": true, "con .pdf": true,
+		"tower.": true, "tower ": true, "a:b.pdf": true, "what?.pdf": true,
+		"console.pdf": false, "COM.pdf": false, "COM10.pdf": false, "null.pdf": false, "tower.pdf": false, "CT-2 north.pdf": false,
+	} {
+		if got := reservedName(name); got != reserved {
+			t.Errorf("%q: %v", name, got)
+		}
+	}
 }
