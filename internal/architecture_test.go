@@ -22,6 +22,7 @@ var imports = map[string][]string{
 	"fonts":              {},
 	"templates":          {},
 	"internal/measure":   {},
+	"internal/licenses":  {"fonts"},
 	"internal/fit":       {},
 	"internal/field":     {"internal/measure"},
 	"internal/workbook":  {"internal/field", "internal/measure", "templates"},
@@ -36,11 +37,11 @@ var imports = map[string][]string{
 	"internal/enclosure": {"internal/archive", "internal/field"},
 	"internal/register":  {"internal/archive", "internal/data", "internal/sign", "templates"},
 	"internal/compose": {"internal/archive", "internal/assess", "internal/audit", "internal/correct", "internal/data", "internal/enclosure",
-		"internal/field", "internal/measure", "internal/page", "internal/plot", "internal/screen", "templates"},
+		"internal/field", "internal/measure", "internal/page", "internal/plot", "internal/screen", "templates", "internal/licenses"},
 	"internal/audit": {"internal/archive", "internal/data", "internal/field", "internal/screen", "internal/sign"},
 	"report": {"fonts", "internal/archive", "internal/assess", "internal/audit", "internal/compose", "internal/correct",
 		"internal/data", "internal/enclosure", "internal/field", "internal/measure", "internal/page", "internal/plot",
-		"internal/register", "internal/sign", "internal/workbook", "templates"},
+		"internal/register", "internal/sign", "internal/workbook", "templates", "internal/licenses"},
 	"cmd/asleft": {"report", "templates"},
 
 	// A program of its own, for contributors: it fills the demonstration forms.

@@ -39,6 +39,7 @@ func commands() []command {
 		{"register", (*program).register},
 		{"help", (*program).help},
 		{"version", (*program).version},
+		{"licenses", (*program).licenses},
 	}
 }
 

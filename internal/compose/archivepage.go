@@ -1,10 +1,15 @@
 package compose
 
 import (
+	"maps"
+	"path"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"asleft/internal/data"
+	"asleft/internal/licenses"
 	"asleft/internal/page"
 )
 
@@ -19,6 +24,8 @@ func (b *book) archivePage() []page.Block {
 		b.pairs("archive.facts", [][2]string{
 			{"archive.profile", b.say("archive.profiles", "profile", ProfileName(b.in.Options.Profile))},
 			{"archive.program", b.in.Program},
+			{"archive.libraries", licensed(licenses.Modules())},
+			{"archive.faces", licensed(licenses.Embedded())},
 			{"archive.rules", b.say("archive.ruleset", "version", b.in.Rules.Version, "hash", b.in.Rules.Hash)},
 			{"front.fingerprint", b.made.fingerprint},
 			{"archive.language", b.in.Words.Tag()},
@@ -39,6 +46,26 @@ func (b *book) archivePage() []page.Block {
 		blocks = append(blocks, b.manifest()...)
 	}
 	return append(blocks, page.Paragraph{Runs: bold(b.say("archive.end")), Align: page.Center})
+}
+
+// majorVersion ends the path of a module.
+var majorVersion = regexp.MustCompile(`/v\d+$`)
+
+// licensed names what others made, by license.
+func licensed(parts []licenses.Part) string {
+	names := map[string][]string{}
+	for _, p := range parts {
+		name := strings.TrimPrefix(majorVersion.ReplaceAllString(p.Name, ""), "golang.org/")
+		if !strings.HasPrefix(name, "x/") {
+			name = path.Base(name)
+		}
+		names[p.License] = append(names[p.License], name)
+	}
+	var out []string
+	for _, license := range slices.Sorted(maps.Keys(names)) {
+		out = append(out, license+": "+strings.Join(names[license], ", "))
+	}
+	return strings.Join(out, "; ")
 }
 
 func (b *book) checkSteps() string {
