@@ -177,3 +177,12 @@ func FuzzAudit(f *testing.F) {
 		}
 	})
 }
+
+// Seeds that the reader refuses would fuzz nothing.
+func TestSeedsAreTaken(t *testing.T) {
+	for _, extra := range []string{"", "/OpenAction<</S/JavaScript>>/Outlines 2 0 R/Metadata 6 0 R", "/StructTreeRoot<</K 3 0 R/ParentTree<</Nums[0[]]>>>>"} {
+		if _, err := audit.Run(tiny(extra), audit.Options{}); err != nil {
+			t.Errorf("%q: %v", extra, err)
+		}
+	}
+}
