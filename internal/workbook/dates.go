@@ -184,7 +184,7 @@ func (v *cellReader) minute() (field.Minute, bool) {
 	n, err := strconv.ParseFloat(c.text, 64)
 	minutes := math.Round(n * 24 * 60)
 	// Half a second is far above what storing a time as a fraction loses.
-	if err != nil || !c.style.clock || n < 0 || n >= 1 || math.Abs(n*24*60-minutes) > 0.5/60 || minutes >= 24*60 {
+	if err != nil || !c.style.clock || !(n >= 0 && n < 1) || math.Abs(n*24*60-minutes) > 0.5/60 || minutes >= 24*60 { // NaN is in no order
 		v.refuse(NotClock, "")
 		return 0, false
 	}

@@ -35,6 +35,9 @@ func (w *intended) compare(got []leaf) string {
 		return fmt.Sprintf("passed over in silence, must be %q", w.typed)
 	}
 	for _, l := range got {
+		if l.value == "instrument.out" && l.typed != l.value {
+			continue // an event of the program's own, told at the cell that tells it
+		}
 		if w.typed != "" && l.typed != w.typed || w.value != "" && l.value != w.value {
 			return fmt.Sprintf("taken as %v, must be %q, %s", got, w.typed, w.value)
 		}
