@@ -159,10 +159,14 @@ func (p *program) hint(key string, pairs ...string) {
 // several workbooks each line names its own.
 func (p *program) faults(e *report.FaultError) {
 	n := fmt.Sprint(len(e.Faults))
-	key := "cli.faults.many"
+	form := "many"
 	if len(e.Faults) == 1 {
-		key = "cli.faults.one"
+		form = "one"
 	}
+	if e.Several {
+		form = "several" + form
+	}
+	key := "cli.faults." + form
 	fmt.Fprintf(p.err, "asleft: %s\n", p.words.Say(key, "n", n))
 	for _, f := range e.Faults {
 		file := ""

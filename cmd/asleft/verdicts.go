@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"strconv"
+	"strings"
 
 	"golang.org/x/term"
 
@@ -12,17 +13,21 @@ import (
 )
 
 // checks prints the table of checks: per cell, in the parts of the job. What is
-// not within stands in bold.
+// not within stands in bold. On a narrow terminal the limit of what is open stands
+// on a line of its own, so that no name of a check is broken.
 func (p *program) checks(w io.Writer, job *report.Job, s screen, show selection) {
 	var columns []column
 	for _, c := range []column{
 		{"check", false, true}, {"round", false, true}, {"value", true, false},
 		{"limit", false, true}, {"margin", true, false}, {"verdict", false, true},
 	} {
+		if s.narrow() && (c.head == "round" || c.head == "limit") {
+			continue
+		}
 		c.head = p.words.Say("cli.check." + c.head)
 		columns = append(columns, c)
 	}
-	t := &checkTable{p: p, short: show.short}
+	t := &checkTable{p: p, short: show.short, narrow: s.narrow()}
 	rows := job.Rows()
 	for _, c := range job.Cells() {
 		if show.has(c.Number) {
@@ -38,10 +43,11 @@ func (p *program) checks(w io.Writer, job *report.Job, s screen, show selection)
 
 // checkTable collects the lines of the table, and which of them are open.
 type checkTable struct {
-	p     *program
-	short bool
-	lines [][]string
-	open  []bool
+	p      *program
+	short  bool
+	narrow bool
+	lines  [][]string
+	open   []bool
 }
 
 func (t *checkTable) add(open bool, cells ...string) {
@@ -78,11 +84,26 @@ func (t *checkTable) cell(c report.Cell, rows []report.Row) {
 
 // row adds a check, and those of its items that are open.
 func (t *checkTable) row(r report.Row) {
-	t.add(!r.Within, inCheck+r.Name, r.Read, r.Value, t.p.limit(r), r.Margin, t.p.verdict(r))
+	t.line(!r.Within, inCheck+r.Name, r.Read, r.Value, t.p.limit(r), r.Margin, t.p.verdict(r))
 	for _, i := range r.Items {
 		if !i.Within && len(r.Items) > 1 {
-			t.add(true, inItem+i.Name, "", i.Value, "", i.Margin, i.Word)
+			t.line(true, inItem+i.Name, "", i.Value, "", i.Margin, i.Word)
 		}
+	}
+}
+
+// line adds a row; where there is little room, without the round and the unit of
+// the margin, which is that of the value, and with the limit below where the row
+// is open.
+func (t *checkTable) line(open bool, name, round, value, limit, margin, verdict string) {
+	if !t.narrow {
+		t.add(open, name, round, value, limit, margin, verdict)
+		return
+	}
+	number, _, _ := strings.Cut(margin, " ")
+	t.add(open, name, value, number, verdict)
+	if open && limit != "" {
+		t.add(open, inItem+t.p.words.Say("cli.check.below", "limit", limit))
 	}
 }
 
@@ -127,6 +148,11 @@ type screen struct {
 	width int
 	bold  bool
 }
+
+// wholeTable is how wide a terminal must be for all columns side by side.
+const wholeTable = 110
+
+func (s screen) narrow() bool { return s.width > 0 && s.width < wholeTable }
 
 func terminal(w io.Writer) screen {
 	f, ok := w.(*os.File)
