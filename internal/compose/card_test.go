@@ -318,6 +318,24 @@ func lastBoxes(b page.Book) (plot.Boxes, bool) {
 	return f, ok
 }
 
+// TestCorrectionsAreDrawn: every kind of move can be drawn in the package, too,
+// where its sketch is smaller than on a card.
+func TestCorrectionsAreDrawn(t *testing.T) {
+	for _, c := range cardCases {
+		t.Run(c.name, func(t *testing.T) {
+			r := cardTower(t)
+			c.bend(&maker{sheet: "Cell 1"}, &r)
+			for _, paper := range []page.Paper{page.Letter, page.A4} {
+				in := cardInput(t, r)
+				in.Options.Paper = paper
+				if _, err := Write(in); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+}
+
 // TestFullCard: six moves of many rows still make one page; what has no room
 // waits.
 func TestFullCard(t *testing.T) {

@@ -20,11 +20,7 @@ func (b *book) cardSketch(m correct.Moves, d density) page.Picture {
 	if d == lowSketch {
 		h = 150
 	}
-	for _, x := range m.Moves {
-		if x.Kind == correct.KindMotorShim || x.Kind == correct.KindMotorPush || x.Kind == correct.KindMotorAxial {
-			h += 50
-		}
-	}
+	h += motorRoom(m.Moves)
 	p := b.sketch(m.Moves, plot.Frame{Width: sketchWidth, Height: h})
 	if fig, ok := p.Figure.(plot.FeetSketch); ok && d == lowSketch && fig.Slide != nil {
 		// No room for its amounts, which stand in the list beside it.
@@ -35,6 +31,17 @@ func (b *book) cardSketch(m correct.Moves, d density) page.Picture {
 }
 
 const sketchWidth = 285
+
+// motorRoom is the height that the feet of the motor take where it moves.
+func motorRoom(moves []correct.Move) float64 {
+	h := 0.0
+	for _, x := range moves {
+		if x.Kind == correct.KindMotorShim || x.Kind == correct.KindMotorPush || x.Kind == correct.KindMotorAxial {
+			h += 50
+		}
+	}
+	return h
+}
 
 // sketch draws moves; its alternative text says them.
 func (b *book) sketch(moves []correct.Move, frame plot.Frame) page.Picture {

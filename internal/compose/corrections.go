@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"slices"
+
 	"asleft/internal/assess"
 	"asleft/internal/correct"
 	"asleft/internal/data"
@@ -75,8 +77,12 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 		text := []page.Block{b.lead("correction.moves", "readings", b.startedFrom(c, m)), list}
 		text = append(text, b.moveList("correction.later", m.Later)...)
 		text = append(text, b.moveList("correction.instead", m.Alternatives)...)
-		w := b.fullWidth() * moveSketch
-		out = append(out, page.Columns{Widths: []float64{moveSketch, 1 - moveSketch}, Blocks: [][]page.Block{
+		part := moveSketch
+		if motorRoom(m.Moves) > 0 || atTheWall(m.Moves) {
+			part = fullSketch
+		}
+		w := b.fullWidth() * part
+		out = append(out, page.Columns{Widths: []float64{part, 1 - part}, Blocks: [][]page.Block{
 			{b.sketch(m.Moves, plot.Frame{Width: w, Height: w * 0.95})}, text}})
 	}
 	if said := b.saidAlong(m); len(said) > 0 && (len(m.Moves) > 0 || b.wantsCard(c, m)) {
@@ -93,8 +99,15 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 }
 
 // moveSketch is the part of the width that the cell from above takes beside the
-// moves.
-const moveSketch = 0.36
+// moves; fullSketch where the feet of the motor or positions at the wall are in it.
+const (
+	moveSketch = 0.36
+	fullSketch = 0.56
+)
+
+func atTheWall(moves []correct.Move) bool {
+	return slices.ContainsFunc(moves, func(m correct.Move) bool { return m.Kind == correct.KindWall })
+}
 
 // startedFrom names the rounds that the moves follow from.
 func (b *book) startedFrom(c towerCell, m correct.Moves) string {
