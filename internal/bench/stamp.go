@@ -68,8 +68,8 @@ const (
 )
 
 var (
-	sheetTag = regexp.MustCompile(`<sheet name="([^"]*)"[^>]* r:id="([^"]*)"></sheet>`)
-	cellTag  = regexp.MustCompile(`<sheet name="Cell \d[^>]*></sheet>`)
+	sheetTag = regexp.MustCompile(`<sheet name="([^"]*)"[^>]* r:id="([^"]*)"/>`)
+	cellTag  = regexp.MustCompile(`<sheet name="Cell \d[^>]*/>`)
 	title    = regexp.MustCompile(`^Cell (\d+)(.*)`)
 	nameTag  = regexp.MustCompile(`<definedName [^>]*name="c(\d\d+)_[^"]*"[^>]*>[^<]*</definedName>`)
 	localTag = regexp.MustCompile(`<definedName localSheetId=[^>]*>[^<]*</definedName>`)
@@ -109,7 +109,7 @@ func (s *stamp) takeCells(bodies map[string][]byte) error {
 	book, relations, types := bodies[workbookPart], bodies[relationsPart], bodies[typesPart]
 	byNumber := map[int]*stampCell{}
 	for _, m := range sheetTag.FindAllSubmatch(book, -1) {
-		tag := regexp.MustCompile(`<Relationship Id="` + regexp.QuoteMeta(string(m[2])) + `" Target="([^"]*)"[^>]*></Relationship>`)
+		tag := regexp.MustCompile(`<Relationship Id="` + regexp.QuoteMeta(string(m[2])) + `" Target="([^"]*)"[^>]*/>`)
 		target := tag.FindSubmatch(relations)
 		if target == nil {
 			return fmt.Errorf("no relation %s", m[2])
@@ -129,7 +129,7 @@ func (s *stamp) takeCells(bodies map[string][]byte) error {
 		}
 		byNumber[n].sheets = append(byNumber[n].sheets, stampSheet{string(of[2]), bodies[name]})
 		relations = tag.ReplaceAll(relations, nil)
-		types = regexp.MustCompile(`<Override PartName="/`+regexp.QuoteMeta(name)+`"[^>]*></Override>`).ReplaceAll(types, nil)
+		types = regexp.MustCompile(`<Override PartName="/`+regexp.QuoteMeta(name)+`"[^>]*/>`).ReplaceAll(types, nil)
 		delete(bodies, name)
 	}
 	for _, m := range nameTag.FindAllSubmatch(book, -1) {
@@ -151,7 +151,7 @@ func (s *stamp) takeCells(bodies map[string][]byte) error {
 }
 
 // rows are the cells of a sheet below its heads.
-var rows = regexp.MustCompile(`(<c r="[A-Z]+(?:[5-9]|\d\d+)"[^>]*)>.*?</c>`)
+var rows = regexp.MustCompile(`(<c r="[A-Z]+(?:[5-9]|\d\d+)")[^>/]*>.*?</c>`)
 
 // clear takes the rows that name cells off the sheets of the tower: a smaller
 // tower does not have those cells.
@@ -159,7 +159,7 @@ func (s *stamp) clear(titles ...string) {
 	for i := range s.parts {
 		for _, title := range titles {
 			if p := &s.parts[i]; p.name == s.sheets[title] {
-				p.body = rows.ReplaceAll(p.body, []byte("$1></c>"))
+				p.body = rows.ReplaceAll(p.body, []byte("$1/>"))
 			}
 		}
 	}
@@ -173,9 +173,9 @@ func (s *stamp) book(first, last int) ([]byte, error) {
 		c := s.cells[(n-1)%len(s.cells)]
 		for i, sh := range c.sheets {
 			id := fmt.Sprintf("cell%dsheet%d", n, i)
-			fmt.Fprintf(&sheets, `<sheet name="Cell %d%s" sheetId="%d" r:id="%s"></sheet>`, n, sh.title, 1000+10*n+i, id)
-			fmt.Fprintf(&relations, `<Relationship Id="%s" Target="worksheets/%s.xml" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet"></Relationship>`, id, id)
-			fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/%s.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"></Override>`, id)
+			fmt.Fprintf(&sheets, `<sheet name="Cell %d%s" sheetId="%d" r:id="%s"/>`, n, sh.title, 1000+10*n+i, id)
+			fmt.Fprintf(&relations, `<Relationship Id="%s" Target="worksheets/%s.xml" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet"/>`, id, id)
+			fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/%s.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>`, id)
 			added = append(added, part{"xl/worksheets/" + id + ".xml", sh.body})
 		}
 		renumber := strings.NewReplacer(fmt.Sprintf(`name="c%02d_`, c.number), fmt.Sprintf(`name="c%02d_`, n),
