@@ -3,19 +3,12 @@ package report
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"io/fs"
+	"os"
 	"path"
-	"slices"
+	"path/filepath"
 
-	"asleft/internal/archive"
-	"asleft/internal/compose"
-	"asleft/internal/data"
-	"asleft/internal/enclosure"
-	"asleft/internal/measure"
-	"asleft/internal/page"
 	"asleft/internal/register"
 	"asleft/internal/workbook"
 )
@@ -35,7 +28,7 @@ type Batch struct {
 type Tower struct {
 	Folder string        // its name
 	Stem   string        // path in the folder for what is made of it, without an ending
-	Infos  []fs.FileInfo // of the workbooks
+	Infos  []fs.FileInfo // of the workbooks, and of what they name
 }
 
 // Path is that of the tower with its folder, for messages.
@@ -57,6 +50,11 @@ func (b *Batch) Run(ctx context.Context, folders []Folder, m Many) (*Result, err
 	if err != nil {
 		return r, err
 	}
+	open := map[string]*os.Root{}
+	for _, f := range folders {
+		open[f.Name] = f.Root
+	}
+	one := func(g register.Group) outcome { return b.one(open[g[0].Root], g) }
 	done := 0
 	tell := func() {
 		if m.Progress != nil {
@@ -64,7 +62,7 @@ func (b *Batch) Run(ctx context.Context, folders []Folder, m Many) (*Result, err
 		}
 	}
 	tell()
-	err = register.Each(ctx, m.Workers, found.Groups, b.one, func(g register.Group, o outcome) {
+	err = register.Each(ctx, m.Workers, found.Groups, one, func(g register.Group, o outcome) {
 		done++
 		switch {
 		case errors.Is(o.err, register.ErrNoForm):
@@ -117,88 +115,41 @@ type outcome struct {
 	err     error
 }
 
-func (b *Batch) one(g register.Group) outcome {
+// one makes the package of the workbooks of a tower, which lie in one folder. What
+// they name is read from there, not from the rest of what is gone through.
+func (b *Batch) one(root *os.Root, g register.Group) outcome {
 	t := towerOf(g)
+	folder, err := root.OpenRoot(filepath.FromSlash(g[0].Dir()))
+	if err != nil {
+		return outcome{err: err}
+	}
+	defer folder.Close()
 	var files []register.File
-	var folders []fs.FS
 	for _, w := range g {
 		f, err := w.Read()
 		if err != nil {
 			return outcome{err: err}
 		}
-		folder, err := fs.Sub(w.FS, w.Dir())
+		files = append(files, f)
+	}
+	old := func(name string) []byte { return b.Old(t, name) }
+	if b.unchanged(files, folder.FS(), old) {
+		return outcome{}
+	}
+	j, err := OpenAll(sources(files, folder.FS()), b.Options)
+	if err != nil {
+		return outcome{err: told(err)}
+	}
+	for _, a := range j.Attachments() {
+		info, err := fs.Stat(folder.FS(), a.Path)
 		if err != nil {
 			return outcome{err: err}
 		}
-		files, folders = append(files, f), append(folders, folder)
-	}
-	old := func(name string) []byte { return b.Old(t, name) }
-	if b.unchanged(files, folders, old) {
-		return outcome{}
-	}
-	j, err := OpenAll(sources(files, folders), b.Options)
-	if err != nil {
-		return outcome{err: told(err)}
+		t.Infos = append(t.Infos, info)
 	}
 	var pdf bytes.Buffer
 	if err := j.WritePDF(&pdf); err != nil {
 		return outcome{err: err}
 	}
 	return outcome{written: true, err: b.Write(t, j, pdf.Bytes())}
-}
-
-// unchanged tells whether the package that is there was made from these very
-// workbooks and what they name, by this program and rule set, with what was asked for. Making it
-// again would then give the same bytes.
-func (b *Batch) unchanged(files []register.File, folders []fs.FS, old func(name string) []byte) bool {
-	pdf := old("")
-	if pdf == nil {
-		return false
-	}
-	_, d, err := register.Data(pdf, old)
-	rules, rerr := ruleSet()
-	if err != nil || rerr != nil || d.Program != program || d.Rules.SHA256 != rules.Hash || !b.asked(d) || !sameAttachments(d, folders) {
-		return false
-	}
-	var was, now []string
-	for _, f := range d.Files {
-		was = append(was, f.Name+" "+f.SHA256)
-	}
-	for _, f := range files {
-		sum := sha256.Sum256(f.Bytes)
-		now = append(now, f.Name+" "+hex.EncodeToString(sum[:]))
-	}
-	return slices.Equal(was, now)
-}
-
-// sameAttachments tells whether the files that the workbooks name are those that
-// went into a package.
-func sameAttachments(d *data.Document, folders []fs.FS) bool {
-	for _, a := range d.Attachments {
-		typed, _ := a.Entries.Get("file")
-		name, ok := enclosure.Path(typed.Value)
-		if !ok || a.Stored == nil || typed.File >= len(folders) {
-			return false
-		}
-		content, err := fs.ReadFile(folders[typed.File], name)
-		sum := sha256.Sum256(content)
-		if err != nil || hex.EncodeToString(sum[:]) != a.Stored.Original {
-			return false
-		}
-	}
-	return true
-}
-
-// asked tells whether a package was made with the options asked for. What is not
-// asked for follows the workbook, which is the same.
-func (b *Batch) asked(d *data.Document) bool {
-	profile := compose.ProfileName(archive.PDFA3A)
-	if b.Options.ArchiveOnly {
-		profile = compose.ProfileName(archive.PDFA2A)
-	}
-	said := func(key string) string { e, _ := d.Project.Get(key); return e.Value }
-	return d.Options.Profile == profile &&
-		d.Options.Language == first(b.Options.Language, said("language"), english) &&
-		d.Options.Paper == first(b.Options.Paper, said("paper"), page.Letter.Name) &&
-		d.Options.Units == first(b.Options.Units, said("units"), measure.UnitInch.String())
 }

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"io/fs"
+	"os"
 	"strings"
 
 	"asleft/internal/compose"
@@ -14,11 +15,11 @@ import (
 	"asleft/internal/workbook"
 )
 
-// Folder is a folder that is gone through with everything below it. Its name
-// stands before the paths in it.
+// Folder is a folder that is gone through with everything below it, and nothing
+// that a link in it leads to elsewhere. Its name stands before the paths in it.
 type Folder struct {
 	Name string
-	FS   fs.FS
+	Root *os.Root
 }
 
 // Unread is a file that could not be read, or that nothing could be made of, and
@@ -35,7 +36,7 @@ type Many struct {
 func roots(folders []Folder) []register.Root {
 	var out []register.Root
 	for _, f := range folders {
-		out = append(out, register.Root(f))
+		out = append(out, register.Root{Name: f.Name, FS: f.Root.FS()})
 	}
 	return out
 }
@@ -60,16 +61,11 @@ func judge(files []register.File) ([]byte, error) {
 	return compose.Data(j.input()) // a register shows no attachments
 }
 
-// sources are workbooks in their folders, which are left out where nothing is
-// read from them.
-func sources(files []register.File, folders []fs.FS) []Source {
+// sources are workbooks in their folder, nil where nothing is read from it.
+func sources(files []register.File, folder fs.FS) []Source {
 	var out []Source
-	for i, f := range files {
-		s := Source{Name: f.Name, Reader: bytes.NewReader(f.Bytes), Size: int64(len(f.Bytes))}
-		if i < len(folders) {
-			s.Folder = folders[i]
-		}
-		out = append(out, s)
+	for _, f := range files {
+		out = append(out, Source{Name: f.Name, Reader: bytes.NewReader(f.Bytes), Size: int64(len(f.Bytes)), Folder: folder})
 	}
 	return out
 }

@@ -33,7 +33,7 @@ func openFolders(paths []string) (folders []report.Folder, closeAll func(), err 
 			return nil, nil, inFile(path, plainCause(err))
 		}
 		open = append(open, r)
-		folders = append(folders, report.Folder{Name: filepath.ToSlash(path), FS: r.FS()})
+		folders = append(folders, report.Folder{Name: filepath.ToSlash(path), Root: r})
 	}
 	return folders, closeAll, nil
 }

@@ -40,6 +40,21 @@ func Load(rows []field.Attachment, folders []fs.FS) ([]File, []field.Fault) {
 	return l.files, l.faults
 }
 
+// Hash is the SHA-256, in hex digits, of the file that a row of which this was typed
+// would take from a folder; empty where it would take none.
+func Hash(folder fs.FS, typed string) string {
+	name, ok := clean(typed)
+	if !ok {
+		return ""
+	}
+	l := loader{folders: []fs.FS{folder}}
+	b, ok := l.read(&field.Attachment{}, name)
+	if !ok {
+		return ""
+	}
+	return hash(b)
+}
+
 // source is a file of one kind in one folder; named twice, it is stored once.
 type source struct {
 	folder     int
