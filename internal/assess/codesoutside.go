@@ -5,7 +5,7 @@ const ReasonOutside = "reason.outside."
 
 // Keys of how a check is outside.
 const (
-	reasonBeyond      = ReasonOutside + "beyond"
+	reasonEither      = ReasonOutside + "either"
 	reasonOver        = ReasonOutside + "over"
 	reasonUnder       = ReasonOutside + "under"
 	reasonTooSmall    = ReasonOutside + "toosmall"
@@ -27,7 +27,7 @@ const (
 
 func outsideReasons() []CodeSpec {
 	return []CodeSpec{
-		{reasonBeyond, []string{"value", "over"}},
+		{reasonEither, []string{"value", "over", "limit"}},
 		{reasonOver, []string{"value", "over", "limit"}},
 		{reasonUnder, []string{"value", "over", "limit"}},
 		{reasonTooSmall, []string{"value", "over", "limit"}},

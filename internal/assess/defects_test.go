@@ -153,7 +153,7 @@ func TestPlantedDefects(t *testing.T) {
 			}
 		}, []string{"softfootmotor:starting"}, nil},
 		{"wrong gear ratio", func(r *field.Record) { r.Tower.Geometry.Ratio = number(t, "12.5") },
-			[]string{"speedratio:outside.beyond"}, []string{"question.ratio"}},
+			[]string{"speedratio:outside.either"}, []string{"question.ratio"}},
 		{"volts and amps with an instrument out of date", func(r *field.Record) {
 			r.Cells[0].StartUps[0].Meter = text("M1")
 			r.Instruments = append(r.Instruments, field.Instrument{ID: text("M1"), Calibrated: day(1), Due: day(6)})
@@ -201,9 +201,9 @@ func TestPlantedDefects(t *testing.T) {
 			[]string{"oiltemp:outside.over"}, nil},
 		{"short run", func(r *field.Record) { r.Cells[0].StartUps[0].RunTime = quantity(t, "3 h 59 min", measure.Time) }, []string{"runtime:outside.under"}, nil},
 		{"soft foot", func(r *field.Record) { r.Cells[0].Drive.SoftFootMotor.Rounds[0].Readings[2].Value = typed(2*mil + 1) },
-			[]string{"softfootmotor:outside.beyond"}, nil},
+			[]string{"softfootmotor:outside.either"}, nil},
 		{"a foot that sinks", func(r *field.Record) { r.Cells[0].Drive.SoftFootMotor.Rounds[0].Readings[2].Value = typed(-2*mil - 1) },
-			[]string{"softfootmotor:outside.beyond"}, nil},
+			[]string{"softfootmotor:outside.either"}, nil},
 		{"hold-downs not final at the drive shaft", func(r *field.Record) {
 			r.Cells[0].Drive.CouplingMotor.Rounds[1].Head.HoldDownsFinal = flag(false)
 		}, []string{"couplingmotor:holddowns"}, nil},

@@ -29,10 +29,10 @@ func (t *tower) outsideReason(c *Check, r *Round) Code {
 	case GuardEnd, GuardAround:
 		return o.sided(reasonTooSmall, reasonTooLarge)
 	case GearLevel, MotorLevel, CylinderPlumb, SoftFootGear, SoftFootMotor, SpeedRatio:
-		return code(reasonBeyond, o.value(), o.by()) // of either sign
+		return o.either()
 	}
 	if !o.open && c.Limit.Criterion.Value == CriterionPlane {
-		return code(reasonBeyond, o.value(), o.by())
+		return o.either()
 	}
 	return o.sided(reasonUnder, reasonOver)
 }
@@ -108,6 +108,11 @@ func (o *outside) sided(under, over string) Code {
 		return code(under, o.value(), o.by(), o.limit())
 	}
 	return code(over, o.value(), o.by(), o.limit())
+}
+
+// either says that the deciding value, of either sign, is beyond the limit.
+func (o *outside) either() Code {
+	return code(reasonEither, o.value(), o.by(), amountArg("limit", *o.most))
 }
 
 // degrees is the argument for a position, if its place is known.

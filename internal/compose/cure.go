@@ -35,7 +35,11 @@ func (b *book) moveCure(cell int, check, reason string) string {
 		moves = append(moves, strings.TrimSuffix(b.moveLine(x), "."))
 	}
 	if len(moves) > 0 {
-		return b.say("cure.moves", "moves", join("; ", moves...))
+		cause := b.say("cure.cause." + strings.TrimPrefix(b.movesFor(m, check)[0].Kind, "move."))
+		return b.say("cure.moves", "cause", cause, "moves", join("; ", moves...))
+	}
+	if said := b.stuckCure(m, check); said != "" {
+		return said
 	}
 	for _, n := range m.Notes {
 		if about(n, check) && !slices.Contains(unsaid, n.Key) || n.Key == "correct.meangap" && check == assess.Clearance {
@@ -48,6 +52,24 @@ func (b *book) moveCure(cell int, check, reason string) string {
 		}
 	}
 	return ""
+}
+
+// stuckCure says what the best move would leave, and what keeps it from more;
+// empty where something else is the matter.
+func (b *book) stuckCure(m correct.Moves, check string) string {
+	what, binds := "", []string{}
+	for _, n := range m.Notes {
+		switch {
+		case strings.HasSuffix(n.Key, "correct.verdictstays") && about(n, check):
+			what = b.moveCode(n)
+		case strings.HasPrefix(n.Key, "correct.bind."):
+			binds = append(binds, b.moveCode(n))
+		}
+	}
+	if what == "" {
+		return ""
+	}
+	return b.say("cure.stuck", "what", what, "binds", strings.Join(binds, " "))
 }
 
 // curable are the checks that moves are worked out for.
