@@ -47,6 +47,9 @@ var imports = map[string][]string{
 	// A program of its own, for contributors: it fills the demonstration forms.
 	"internal/workbook/makedemo": {"internal/field", "internal/measure", "internal/workbook"},
 
+	// Pictures of pages, for tests: nothing else knows it.
+	"internal/lookbook": {},
+
 	// Programs for contributors: what the finished program takes, and the least
 	// that its libraries would.
 	"internal/bench":       {"internal/archive"},
