@@ -28,7 +28,7 @@ type look struct {
 }
 
 var looks = []look{
-	{"front", "demo", []string{"Cells with nothing of their own against them"}},
+	{"front", "demo", []string{"Fan drive alignment and turnover record", "Plant", "Document no."}},
 	{"contents", "demo", []string{"How to check this record", "Revision"}},
 	{"summary", "demo", []string{"Each field gives the verdict"}},
 	{"all-cells", "demo", []string{"All cells at one scale", "Fan tilt", "Tip clearance"}},
@@ -41,7 +41,7 @@ var looks = []look{
 	{"start-up", "demo", []string{"Cell 1 (CT-2/1)", "Electrical", "Volts 1 to 2"}},
 	{"sign-off", "demo", []string{"Sign in ink here"}},
 	{"archive", "demo", []string{"Laid out as", "PDF/UA-1"}},
-	{"metric-front", "metric", []string{"Cells with nothing of their own against them"}},
+	{"metric-front", "metric", []string{"Fan drive alignment and turnover record", "Plant", "Document no."}},
 	{"metric-by-position", "metric", []string{"Cell 2 (K2): by position"}},
 	{"card", "card", []string{"Cell 4 (CT-2/4): what to move"}},
 	{"note", "note", []string{"Audit of Fan drive alignment"}},
