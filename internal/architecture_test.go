@@ -50,6 +50,9 @@ var imports = map[string][]string{
 	// Pictures of pages, for tests: nothing else knows it.
 	"internal/lookbook": {},
 
+	// A program for contributors: it makes what a release promises to read for ever.
+	"internal/freeze": {"report"},
+
 	// Programs for contributors: what the finished program takes, and the least
 	// that its libraries would.
 	"internal/bench":       {"internal/archive"},

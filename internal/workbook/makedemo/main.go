@@ -7,10 +7,15 @@
 // somebody else would. The plants, people and readings are invented; the
 // readings follow from a small model of each fan (model.go), so that they agree
 // with one another except where a story wants a defect.
+//
+// With -kept it writes the folders that are frozen with a release (DEVELOPERS.md):
+//
+//	go run ./internal/workbook/makedemo -kept DIR
 package main
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -19,19 +24,26 @@ import (
 )
 
 func main() {
-	dir := "testdata"
-	if len(os.Args) > 1 {
-		dir = os.Args[1]
+	kept := flag.Bool("kept", false, "write the folders that are frozen with a release")
+	flag.Parse()
+	dir, write := "testdata", run
+	if flag.NArg() > 0 {
+		dir = flag.Arg(0)
 	}
-	if err := run(dir); err != nil {
+	if *kept {
+		write = runKept
+	}
+	if err := write(dir); err != nil {
 		fmt.Fprintln(os.Stderr, "makedemo:", err)
 		os.Exit(1)
 	}
 }
 
 // run writes both workbooks into a directory.
-func run(dir string) error {
-	for _, p := range []plant{demo(), metric()} {
+func run(dir string) error { return write(dir, []plant{demo(), metric()}) }
+
+func write(dir string, plants []plant) error {
+	for _, p := range plants {
 		b, err := p.workbook()
 		if err != nil {
 			return fmt.Errorf("%s: %w", p.file, err)

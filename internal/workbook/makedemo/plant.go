@@ -68,8 +68,8 @@ var (
 // fill fills the whole form.
 func (p plant) fill(f *filler) {
 	p.tower(p, f)
-	for i, c := range p.cells {
-		p.cell(f, fmt.Sprintf("c%02d_", i+1), uint64(i+1), c)
+	for _, c := range p.cells {
+		p.cell(f, fmt.Sprintf("c%02d_", c.number), uint64(c.number), c)
 	}
 }
 
