@@ -20,8 +20,9 @@ import (
 )
 
 // Version is the version of the program: it stands in the data file, on the
-// archive page and in the properties of the document.
-const Version = "0.1.0"
+// archive page and in the properties of the document. Between releases it is the
+// next one with "-dev" behind it (DEVELOPERS.md, "Kept promises").
+const Version = "0.2.0-dev"
 
 // program is what the documents name as their maker.
 const program = "asleft " + Version
