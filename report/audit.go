@@ -24,6 +24,8 @@ type AuditOptions struct {
 	Fingerprint string    // of the package, known from elsewhere: 8 hex digits
 	Beside      []File    // files of an archive-only package
 	Previous    []byte    // an earlier package or its data file
+	// PreviousData is the data file beside an earlier package that holds none.
+	PreviousData []byte
 }
 
 // Reasons for not auditing.
@@ -43,7 +45,8 @@ type Audited struct{ result *audit.Result }
 // Audit recomputes a package from what is inside it. An error means that it cannot
 // be read; all that is wrong with it otherwise is in what comes back.
 func Audit(r io.ReaderAt, size int64, o AuditOptions) (*Audited, error) {
-	in := audit.Options{Program: program, Make: remake, At: o.At, Fingerprint: o.Fingerprint, Previous: o.Previous}
+	in := audit.Options{Program: program, Make: remake, At: o.At, Fingerprint: o.Fingerprint, Previous: o.Previous,
+		PreviousData: o.PreviousData}
 	if !isFingerprint(o.Fingerprint) {
 		return nil, fmt.Errorf("%q: %w", o.Fingerprint, ErrFingerprint)
 	}

@@ -119,7 +119,7 @@ func (a *auditing) readOthers() (err error) {
 		}
 	}
 	if a.previous != "" {
-		if a.o.Previous, err = a.read(a.previous); err != nil {
+		if err := a.readPrevious(); err != nil {
 			return err
 		}
 	}
@@ -127,6 +127,20 @@ func (a *auditing) readOthers() (err error) {
 		return a.readFolder()
 	}
 	return nil
+}
+
+// readPrevious reads the earlier package, and the data file in the folder beside it
+// where there is one.
+func (a *auditing) readPrevious() (err error) {
+	if a.o.Previous, err = a.read(a.previous); err != nil {
+		return err
+	}
+	beside := filepath.Join(folderBeside(a.previous), "data.json")
+	if _, err := os.Stat(beside); err != nil {
+		return nil
+	}
+	a.o.PreviousData, err = a.read(beside)
+	return err
 }
 
 // Bounds of a folder of files beside a package.

@@ -33,6 +33,9 @@ type Options struct {
 	Beside map[string][]byte
 	// Previous is an earlier package, or its data file; nil for none.
 	Previous []byte
+	// PreviousData is the data file beside an earlier package that holds none; nil
+	// for none.
+	PreviousData []byte
 }
 
 // Maker makes a package the way the program does.

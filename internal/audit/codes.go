@@ -82,6 +82,7 @@ const (
 const (
 	CodePrevious        Code = "previous."       // and the kind: previous.reading
 	CodePreviousMissing Code = "previousmissing" // holds no data to compare with
+	CodePreviousTower   Code = "previoustower"   // of another tower
 )
 
 // text and code are arguments.
@@ -128,7 +129,7 @@ func Codes() []CodeSpec {
 		{CodeNoSources, none}, {CodeWorkbook, fact}, {CodeVersion, []string{"made", "audited"}}, {CodeOtherwise, stated}, {CodeDataFile, fact},
 		{CodeValue, []string{"printed", "recomputed"}}, {CodeValueMissing, []string{"recomputed"}}, {CodeValueExtra, []string{"printed"}},
 		{CodeText, []string{"printed", "recomputed"}}, {CodePages, []string{"n", "expected"}},
-		{CodePreviousMissing, fact}, {CodePrevious + "signature", []string{"field"}},
+		{CodePreviousMissing, fact}, {CodePreviousTower, []string{"old", "new"}}, {CodePrevious + "signature", []string{"field"}},
 	}
 	for _, c := range []Code{CodeFileHash, CodeFileUnlisted, CodeFileMissing, CodeFilePrinted, CodeFileRebuilt} {
 		list = append(list, CodeSpec{c, []string{"file"}})

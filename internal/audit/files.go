@@ -14,7 +14,7 @@ import (
 // manifest, and both with what the pages print.
 func (a *audit) files() {
 	m := a.find(data.ManifestName)
-	printed, fingerprints := a.printed()
+	printed, fingerprints := printedIn(a.reader)
 	if m == nil {
 		if len(a.parts) > 0 {
 			a.add(Differs, CodeManifest, text("fact", ""))
@@ -176,11 +176,11 @@ var (
 // maxPrinted is how many texts in the form of a fingerprint are kept.
 const maxPrinted = 50
 
-// printed finds the hashes of files by name, and what may be the fingerprint, in
+// printedIn finds the hashes of files by name, and what may be the fingerprint, in
 // the tables of the pages: a row of a hash begins with the name of its file.
-func (a *audit) printed() (hashes map[string]string, fingerprints []string) {
+func printedIn(r *archive.Reader) (hashes map[string]string, fingerprints []string) {
 	hashes = map[string]string{}
-	root, err := a.reader.Structure()
+	root, err := r.Structure()
 	if err != nil {
 		return hashes, nil
 	}
@@ -190,7 +190,7 @@ func (a *audit) printed() (hashes map[string]string, fingerprints []string) {
 			if k.Element == nil || len(cells) > 8 {
 				continue
 			}
-			s, err := a.reader.TextOf(k.Element)
+			s, err := r.TextOf(k.Element)
 			if err != nil {
 				return
 			}

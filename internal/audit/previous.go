@@ -2,6 +2,9 @@ package audit
 
 import (
 	"bytes"
+	"errors"
+	"slices"
+	"strings"
 
 	"asleft/internal/archive"
 	"asleft/internal/data"
@@ -13,9 +16,13 @@ func (a *audit) previous() {
 	if a.o.Previous == nil {
 		return
 	}
-	old, signers, err := earlier(a.o.Previous)
+	old, signers, err := earlier(a.o.Previous, a.o.PreviousData)
 	if err == nil && a.stated == nil {
 		a.add(Question, CodePreviousMissing, text("fact", ""))
+		return
+	}
+	if was, is := a.towers(old); err == nil && was != is {
+		a.add(Question, CodePreviousTower, text("old", was), text("new", is))
 		return
 	}
 	var list []data.Difference
@@ -37,9 +44,42 @@ func (a *audit) previous() {
 	}
 }
 
+// towers names the towers of an earlier data file and of this one, alike where they
+// are one: by plant and tag, or, since these may have been corrected, by the
+// number of the document. What an earlier one does not say is no difference.
+func (a *audit) towers(old []byte) (was, is string) {
+	values, err := data.Flatten(old)
+	if err != nil {
+		return "", "" // told by the comparison
+	}
+	before := func(path string) string { return strings.TrimSpace(values[path].Text) }
+	now := func(path string) string { return strings.TrimSpace(a.values[path].Text) }
+	const document = "project.document"
+	if n := before(document); n != "" && n == now(document) {
+		return "", ""
+	}
+	same := true
+	for _, path := range []string{"tower.tag", "project.plant"} {
+		x, y := before(path), now(path)
+		same = same && (x == "" || y == "" || strings.EqualFold(x, y))
+		was, is = joined(was, x), joined(is, y)
+	}
+	if same {
+		return "", ""
+	}
+	return was, is
+}
+
+func joined(texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), ", ")
+}
+
+// errOtherData: a data file was handed over that is not the one of the package.
+var errOtherData = errors.New("the data file beside it is not the one whose hash it prints")
+
 // earlier takes the data file and the names of the signed fields out of an earlier
-// package.
-func earlier(file []byte) (stated []byte, signed []string, err error) {
+// package. Beside is the data file that lies beside one that holds none.
+func earlier(file, beside []byte) (stated []byte, signed []string, err error) {
 	if !bytes.HasPrefix(file, []byte("%PDF-")) {
 		return file, nil, nil
 	}
@@ -62,6 +102,13 @@ func earlier(file []byte) (stated []byte, signed []string, err error) {
 	}
 	if stated == nil && len(faults) > 0 {
 		return nil, signed, faults[0].Err
+	}
+	if stated == nil && beside != nil {
+		part := data.Part{Bytes: beside}
+		if hashes, _ := printedIn(r); hashes[data.DataName] != part.SHA256() {
+			return nil, signed, errOtherData
+		}
+		return beside, signed, nil
 	}
 	if stated == nil {
 		return nil, signed, errNoData
