@@ -26,6 +26,8 @@ type book struct {
 	fails  *book                // collects the mistakes of a part in other words
 	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
 	common *scales
+
+	shortTiles bool // tiles of the first page have the number of the cell alone
 }
 
 // ErrNoWords: the language has no phrase for something to be said.

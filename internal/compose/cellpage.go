@@ -31,7 +31,7 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 		left.Rows, right.Rows = left.Rows[:half], right.Rows[half:]
 		blocks = append(append(blocks, halves([]page.Block{left}, []page.Block{right})), reasons...)
 	} else {
-		blocks = append(blocks, halves([]page.Block{b.identity(c)}, reasons))
+		blocks = append(blocks, page.Columns{Widths: []float64{40, 60}, Blocks: [][]page.Block{{b.identity(c)}, reasons}})
 	}
 	blocks = slices.Concat(blocks, b.milestones(c), b.verdictTables(c),
 		[]page.Block{page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize}},

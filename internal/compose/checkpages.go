@@ -101,7 +101,9 @@ func (b *book) checkFigure(c towerCell, k *assess.Check) []page.Block {
 	if len(k.Rounds) == 0 {
 		return []page.Block{b.checkHeading(c, k), b.unread(k)}
 	}
-	return []page.Block{b.checkHeading(c, k), b.limitLine(k, ""), b.pictureAhead(c, k), b.countLine(c, k)}
+	picture := b.pictureAhead(c, k)
+	picture.Keep = true
+	return []page.Block{b.checkHeading(c, k), b.limitLine(k, ""), picture, b.countLine(c, k)}
 }
 
 // checkWords are the results and notes of a check.

@@ -19,26 +19,28 @@ const (
 	tilesPerRowBig = 6
 )
 
-// frontSection is the first page with as many reasons as it has room for; one
-// alone where not even that fits one page.
+// frontSection is the first page with as many reasons as it has room for; where
+// names are so long that not even one has, the tiles go without the names.
 func (b *book) frontSection() page.Section {
 	metrics, err := page.NewMetrics()
 	if err != nil {
 		b.fail(err)
 		return page.Section{}
 	}
-	for most := frontReasons; ; most-- {
-		s := b.section("front", "", b.front(most))
-		if most == 1 || b.err() != nil {
-			return s
-		}
-		switch n, err := page.PagesOf(b.in.paper(), s, metrics); {
-		case err != nil:
-			return s // said again where the book is placed
-		case n == 1:
-			return s
+	var s page.Section
+	for _, short := range []bool{false, true} {
+		b.shortTiles = short
+		for most := frontReasons; most > 0; most-- {
+			s = b.section("front", "", b.front(most))
+			if b.err() != nil {
+				return s
+			}
+			if n, err := page.PagesOf(b.in.paper(), s, metrics); n == 1 || err != nil {
+				return s // an error is said again where the book is placed
+			}
 		}
 	}
+	return s
 }
 
 // front is the first page: can the tower be handed over, and what stands in the
@@ -170,6 +172,7 @@ func (b *book) frontReasons(most int) []page.Block {
 	groups := b.reasonGroups()
 	head := page.Heading{Level: 2, Runs: plain(b.say("front.missing"))}
 	if len(groups) == 0 {
+		head.Runs = plain(b.say("summary.clear"))
 		return []page.Block{head, b.para("summary.noreasons")}
 	}
 	shown := len(groups)
@@ -239,8 +242,8 @@ func (b *book) frontSmall() []page.Block {
 	}
 }
 
-// blankRole is a role whose signature is blank.
+// blankRole is a role whose signature is blank; it says so where nobody is named.
 func (b *book) blankRole(r field.Role) page.Run {
-	return page.Run{Text: join(", ", b.text(r.Title), b.text(r.Name), b.text(r.Organization)),
+	return page.Run{Text: join(", ", b.text(r.Title), b.or(b.text(r.Name), "front.unnamed"), b.text(r.Organization)),
 		Mark: page.MarkBox, Link: anchorSignOff}
 }

@@ -50,6 +50,23 @@ func TestEveryShapeOfTowerFitsItsPages(t *testing.T) {
 	}
 }
 
+// TestLongNamesStayOnPageOne: the first page is one page, whatever the names.
+func TestLongNamesStayOnPageOne(t *testing.T) {
+	p := wholePlan
+	p.names = func(s string) string { return s + strings.Repeat(" of the Northern Valleys Regional Authority", 2) }
+	b, err := Package(inputOf(t, p))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := page.NewMetrics()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n, err := page.PagesOf(b.Paper, b.Sections[0], m); n != 1 || err != nil {
+		t.Errorf("%d pages, %v", n, err)
+	}
+}
+
 func placed(t testing.TB, in Input) *page.Placed {
 	t.Helper()
 	b, err := Package(in)

@@ -70,7 +70,7 @@ func (b *book) sections() []page.Section {
 	for _, c := range b.cells() {
 		out = append(out, b.cellSection(c))
 	}
-	out = append(out, b.section("baseline", b.say("baseline.title"), b.baseline()), b.section("lists", b.say("lists.title"), b.lists()))
+	out = append(out, b.section("baseline", b.say("baseline.section"), append(b.baseline(), b.lists()...)))
 	if len(b.attachedHere()) > 0 {
 		out = append(out, b.section("attachments", b.say("attached.title"), b.attachedPages()))
 	}

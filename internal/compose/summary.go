@@ -42,6 +42,7 @@ func (b *book) allReasons() []page.Block {
 	head := page.Heading{Level: 3, Runs: plain(b.say("summary.reasons")), Anchor: anchorReasons}
 	groups := b.reasonGroups()
 	if len(groups) == 0 {
+		head.Runs = plain(b.say("summary.clear"))
 		return []page.Block{head, b.para("summary.noreasons")}
 	}
 	list := page.List{Numbered: true}

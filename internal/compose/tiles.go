@@ -23,6 +23,9 @@ func (b *book) tiles() page.Block {
 
 func (b *book) tile(c towerCell) page.Tile {
 	t := page.Tile{Head: bold(b.cellName(c))}
+	if b.many() || b.shortTiles {
+		t.Head = bold(b.say("cell.number", "number", strconv.Itoa(c.judged.Number)))
+	}
 	if !c.present {
 		t.Tone = page.Quiet
 		t.Lines = [][]page.Run{muted(b.say("cell.absent"))}
@@ -36,7 +39,6 @@ func (b *book) tile(c towerCell) page.Tile {
 		counts = append(counts, []page.Run{line})
 	}
 	if b.many() { // the first line is set large, and the counts are shorter
-		t.Head = bold(b.say("cell.number", "number", strconv.Itoa(c.judged.Number)))
 		t.Lines = append(counts, state)
 		return t
 	}

@@ -31,7 +31,7 @@ func (b *book) verdictTables(c towerCell) []page.Block {
 // narrowTable is value, margin and verdict of the checks of some groups.
 func (b *book) narrowTable(c towerCell, groups []checkGroup) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 2.15}, {Width: 1, Align: page.Right}, {Width: 0.95, Align: page.Right}, {Width: 1}},
+		Columns: []page.Column{{Width: 1}, {Fit: true, Align: page.Right}, {Fit: true, Align: page.Right}, {Fit: true}},
 		Head:    [][]page.TableCell{b.headRow("limits.check", "cell.reading", "cell.margin", "cell.verdict")},
 		Summary: b.say("cell.verdicttable"),
 	}

@@ -194,6 +194,7 @@ type Picture struct {
 	Figure  plot.Figure
 	Alt     string
 	Caption []Run
+	Keep    bool // stays on the page of the next block
 }
 
 // Photo is a photograph: a JPEG of 8 bits, gray or three colors, Width by Height

@@ -51,6 +51,9 @@ func (b *builder) figure(col column, owner *node, f *figure) (built, error) {
 		}
 		out = append(out, caption...)
 	}
+	if f.picture.Keep {
+		bind(out, bondPair)
+	}
 	return built{out, paraGap, panelGap}, nil
 }
 

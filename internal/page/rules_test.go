@@ -77,8 +77,8 @@ func TestTableJustFits(t *testing.T) {
 			t.Errorf("%s: %d rows placed, expected %d", c.name, p.Counts[0].Placed, c.rows)
 		}
 		if c.pages == 2 {
-			// Two rows go over together, under the repeated head.
-			want := fmt.Sprintf("head|other|row %d.|x|row %d.|x", c.rows-2, c.rows-1)
+			// Three rows go over together, under the repeated head.
+			want := fmt.Sprintf("head|other|row %d.|x|row %d.|x|row %d.|x", c.rows-3, c.rows-2, c.rows-1)
 			if got := p.onPage(1); got != want {
 				t.Errorf("%s: second page %q, expected %q", c.name, got, want)
 			}
@@ -89,16 +89,33 @@ func TestTableJustFits(t *testing.T) {
 	}
 }
 
-func TestHeadingStaysWithTwoRows(t *testing.T) {
+// TestSmallTableStaysWhole: what fits no more goes over with all its rows.
+func TestSmallTableStaysWhole(t *testing.T) {
+	const rows = 9
+	for room, want := range map[mp]string{(rows + 1) * rowHeight: "", (rows+1)*rowHeight - 1: "head|other|row 0.|x"} {
+		p := placed(t, oneSection(filler(room), rowsOf(rows)))
+		if want == "" {
+			if p.Pages() != 1 {
+				t.Errorf("room %v: %d pages", room, p.Pages())
+			}
+			continue
+		}
+		if p.Pages() != 2 || !strings.HasPrefix(p.onPage(1), want) {
+			t.Errorf("room %v: %d pages, the last begins not with %q", room, p.Pages(), want)
+		}
+	}
+}
+
+func TestHeadingStaysWithThreeRows(t *testing.T) {
 	head := Heading{Level: 2, Runs: runs(run("Readings"))}
 	hs := headingStyle(2)
-	need := hs.lead + max(hs.below, paraGap) + 3*rowHeight // heading, table head, two rows
+	need := hs.lead + max(hs.below, paraGap) + 4*rowHeight // heading, table head, three rows
 	above := hs.above - paraGap                            // what it asks for beyond the gap of the intro
 	for _, c := range []struct {
 		room mp
 		last string
-	}{{need + above, "row 1.|x"}, {need + above - 1, "|one."}} {
-		p := placed(t, oneSection(filler(c.room), head, rowsOf(9)))
+	}{{need + above, "row 2.|x"}, {need + above - 1, "|one."}} {
+		p := placed(t, oneSection(filler(c.room), head, rowsOf(12)))
 		if got := p.onPage(0); !strings.HasSuffix(got, c.last) {
 			t.Errorf("room %v: first page ends %q, expected %q", c.room, got, c.last)
 		}

@@ -140,8 +140,14 @@ func (b *builder) heads(g *grid, tn *node, run *tableRun) ([]strip, error) {
 	return out, nil
 }
 
-// rows are the body rows. Two rows stay together at the beginning and at the
-// end of a table, as lines of a paragraph do.
+// A table no higher than smallTable stays on one page.
+const smallTable mp = 130_000
+
+// endRows is how many rows stay together at the beginning and at the end of a
+// larger table.
+const endRows = 3
+
+// rows are the body rows.
 func (b *builder) rows(g *grid, tn *node, run *tableRun) ([]strip, error) {
 	if len(g.t.Rows) == 0 {
 		return nil, nil
@@ -161,10 +167,15 @@ func (b *builder) rows(g *grid, tn *node, run *tableRun) ([]strip, error) {
 		rb.last = i == n-1
 		st, _, _ := rb.part(rb.start(), maxHeight)
 		st.row, st.table, st.ends = rb, run, true
-		if i+1 < n && (i == 0 || i == n-2 || r.Keep) {
+		if i+1 < n && (i+1 < endRows || i >= n-endRows || r.Keep) {
 			st.bond = bondPair
 		}
 		out[i] = st
+	}
+	if stackHeight(out) <= smallTable {
+		for i := range n - 1 {
+			out[i].bond = bondPair
+		}
 	}
 	return out, nil
 }
