@@ -41,6 +41,7 @@ func open(paths []string, o report.Options) (*source, error) {
 		sources = append(sources, report.Source{Name: filepath.Base(path), Reader: f,
 			Size: s.infos[len(s.infos)-1].Size(), Folder: root.FS()})
 	}
+	spareMemory(sources)
 	var faults *report.FaultError
 	var option *report.OptionError
 	var err error

@@ -59,6 +59,7 @@ const idLength = 16
 // file writes everything: streams, object streams, cross-reference stream.
 func (b *builder) file(root, info int) []byte {
 	b.pack()
+	b.arena = nil // packed; of a great file it is as large as what comes now
 	size := len(header)
 	for _, s := range b.streams {
 		size += len(s.data) + len(s.dict) + 64

@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"bytes"
 	"fmt"
 	"sort"
 	"strconv"
@@ -21,6 +22,7 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 	crew := newCrew()
 	in.shorten()
 	drawn := in.readPages(crew)
+	in.letGo()
 	tree := buildTree(&doc, &out)
 	comparePages(&doc, drawn, &out)
 	for _, name := range in.fontNames() {
@@ -61,6 +63,18 @@ func (raw *rawFile) readPages(c crew) []drawnPage {
 	}
 	raw.report(drawn)
 	return drawn
+}
+
+// letGo lets the page writer's output go once the pages are read: it may be the
+// greatest thing in memory. Of the rest only images stand in it still.
+func (raw *rawFile) letGo() {
+	raw.objects = nil
+	for i := range raw.pages {
+		raw.pages[i].content = nil
+	}
+	for _, im := range raw.images {
+		im.stream.Raw = bytes.Clone(im.stream.Raw)
+	}
 }
 
 // shorten gives fonts and images the names that pages call them by: the page

@@ -26,7 +26,8 @@ type emitter struct {
 // for what the finishing pass adds. Same book, same bytes.
 func Emit(p *Placed) ([]byte, archive.Document, error) { return emit(p, false) }
 
-// emit is Emit; with release, each page lets its boxes go when it is drawn.
+// emit is Emit; with release, each page lets its boxes go when it is drawn, and
+// each section its nodes when they are elements.
 func emit(p *Placed, release bool) ([]byte, archive.Document, error) {
 	e := newEmitter(p)
 	for i := range p.pages {
@@ -41,7 +42,7 @@ func emit(p *Placed, release bool) ([]byte, archive.Document, error) {
 	if err != nil {
 		return nil, archive.Document{}, err
 	}
-	return raw, e.document(), nil
+	return raw, e.document(release), nil
 }
 
 func newEmitter(p *Placed) *emitter {
@@ -153,11 +154,14 @@ func (e *emitter) target(heading int) archive.Target {
 }
 
 // document is everything that is not drawn.
-func (e *emitter) document() archive.Document {
+func (e *emitter) document(release bool) archive.Document {
 	b := e.p.book
 	root := &archive.Element{Role: archive.RoleDocument}
 	for i := range e.p.sections {
 		root.Kids = append(root.Kids, archive.Kid{Element: e.element(i, e.p.sections[i].root)})
+		if release {
+			e.p.sections[i] = placedSection{}
+		}
 	}
 	return archive.Document{
 		Title: b.Title, Author: b.Author, Subject: b.Subject, Keywords: b.Keywords,

@@ -200,13 +200,15 @@ func (w *writer) outlined(inks []ink) {
 	}
 }
 
-// bytes is the finished file. The library hands its own buffer over, which it
-// then has done with, so that is kept: it may be hundreds of megabytes.
+// bytes is the finished file, after which nothing can be drawn. The library hands
+// its own buffer over, which it then has done with, so that is kept: it may be
+// hundreds of megabytes. So may its pages, which are let go.
 func (w *writer) bytes() ([]byte, error) {
 	var out pieces
 	if err := w.pdf.Output(&out); err != nil {
 		return nil, fmt.Errorf("page writer: %w", err)
 	}
+	w.pdf = nil
 	return out, nil
 }
 
