@@ -104,7 +104,7 @@ func (b *book) cardAfter(m correct.Moves, d density, whole bool) []page.Block {
 	var expect, again []string
 	for _, p := range m.Predictions {
 		if whole && foretold(m, p) {
-			expect = append(expect, b.say("card.expect", "check", b.say("check."+p.Check), "value", b.predicted(p)))
+			expect = append(expect, b.say("card.expect."+p.Check, "check", b.say("check."+p.Check), "value", b.predicted(p)))
 		}
 	}
 	for _, key := range m.Reread {
