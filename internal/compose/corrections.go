@@ -78,7 +78,7 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 		text = append(text, b.moveList("correction.later", m.Later)...)
 		text = append(text, b.moveList("correction.instead", m.Alternatives)...)
 		part := moveSketch
-		if motorRoom(m.Moves) > 0 || atTheWall(m.Moves) {
+		if motorRoom(m.Moves) > 0 || slices.ContainsFunc(m.Moves, wantsRoom) {
 			part = fullSketch
 		}
 		w := b.fullWidth() * part
@@ -99,14 +99,15 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 }
 
 // moveSketch is the part of the width that the cell from above takes beside the
-// moves; fullSketch where the feet of the motor or positions at the wall are in it.
+// moves; fullSketch where more than changes at its feet is in it.
 const (
 	moveSketch = 0.36
 	fullSketch = 0.56
 )
 
-func atTheWall(moves []correct.Move) bool {
-	return slices.ContainsFunc(moves, func(m correct.Move) bool { return m.Kind == correct.KindWall })
+// wantsRoom tells moves whose amounts or positions stand in the sketch.
+func wantsRoom(m correct.Move) bool {
+	return m.Kind == correct.KindWall || m.Kind == correct.KindSlide || m.Kind == correct.KindCylinder
 }
 
 // startedFrom names the rounds that the moves follow from.
