@@ -62,8 +62,13 @@ func (r *reader) towerTables() {
 			r.faultHere(Required, m.At, "", "text", "")
 		}
 	}
-	for _, f := range r.aside.schedule {
+	for i, f := range r.aside.schedule {
 		r.setNamed(f)
+		for j := range i {
+			if sameSet(&r.aside.schedule[j], &f) {
+				r.faultHere(TwiceSet, f.Set.At, f.Set.Text, "choice", r.aside.schedule[j].Set.At.Cell)
+			}
+		}
 	}
 }
 

@@ -59,6 +59,8 @@ func TestDriveFaults(t *testing.T) {
 		{"a set that is not named", put("c01_fasteners_set", "other fasteners"), at("required", "c01_fasteners_set", "")},
 		{"a set that is none", put("c01_fasteners_final", "60"), at("required", "c01_fasteners_set", "")},
 		{"a scheduled set that is none", cell("schedule", 2, 0, 8), at("required", "schedule", "")},
+		{"a set scheduled twice", func(e *sheetEditor) { e.set("schedule", "guard bolts", "hub bolts", "guard bolts") },
+			expectedFault{TwiceSet, "schedule", 0, 2, ""}},
 		{"a foot without a number", cell("feet", 1, 0, "12"), at("required", "feet", "")},
 		{"foot 0", put("feet", 0), at("nosuchindex", "feet", "")},
 		{"a foot twice", func(e *sheetEditor) { e.set("feet", 1, 1) }, expectedFault{TwiceFoot, "feet", 0, 1, ""}},

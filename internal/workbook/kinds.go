@@ -62,6 +62,7 @@ const (
 	NoMove       field.FaultKind = "nomove"      // an amount without the move it belongs to
 	NotThisMove  field.FaultKind = "notthismove" // an amount that this kind of move does not have
 	TwiceFoot    field.FaultKind = "twicefoot"   // a foot stands twice
+	TwiceSet     field.FaultKind = "twiceset"    // a set of fasteners is asked for twice
 	Clash        field.FaultKind = "clash"       // two workbooks say different things
 	TooManyFault field.FaultKind = "toomany"     // the list was cut
 )
@@ -73,6 +74,6 @@ func FaultKinds() []field.FaultKind {
 		TrueFalse, Control, TooLong, Rounded, UnknownChoice, NotDate, AmbiguousDate, OddDate, DateAndTime,
 		NotClock, NotCount, NotNumber, AmbiguousComma, Vague, Improper, WrongUnit, NoUnit, MixedUnits,
 		TwoUnits, TextDate, DivideByZero, NotExact, TooLarge, Required, ReadAndNot, SameDegrees,
-		NoSuchCell, NoSuchIndex, NotNumbers, TwiceNumber, TwoKinds, NoStanding, NoMove, NotThisMove, TwiceFoot,
+		NoSuchCell, NoSuchIndex, NotNumbers, TwiceNumber, TwoKinds, NoStanding, NoMove, NotThisMove, TwiceFoot, TwiceSet,
 		Clash, TooManyFault}
 }
