@@ -114,19 +114,13 @@ func (b *book) enteredCells(e enteredAt, sheet string) []page.TableCell {
 
 // commonSheet is the sheet that all readings stand on, empty where they differ.
 func commonSheet(cols []readingColumn) string {
-	sheet := ""
+	var at []field.Ref
 	for _, c := range cols {
 		for _, p := range c.round.Points {
-			switch {
-			case p.At.Sheet == "":
-			case sheet == "":
-				sheet = p.At.Sheet
-			case sheet != p.At.Sheet:
-				return ""
-			}
+			at = append(at, p.At)
 		}
 	}
-	return sheet
+	return oneSheet(at)
 }
 
 // entryCells are what was entered, to the letter, and the address of its cell.

@@ -155,16 +155,25 @@ func (b *book) address(at field.Ref, sheet string) string {
 
 // sheetOf is the sheet that all entries stand on, empty where they differ.
 func sheetOf(lines []entryLine) string {
-	sheet := ""
+	var at []field.Ref
 	for _, l := range lines {
 		for _, e := range l.rounds {
-			switch {
-			case e.at.Sheet == "":
-			case sheet == "":
-				sheet = e.at.Sheet
-			case sheet != e.at.Sheet:
-				return ""
-			}
+			at = append(at, e.at)
+		}
+	}
+	return oneSheet(at)
+}
+
+// oneSheet is the sheet of all places that have one, empty where they differ.
+func oneSheet(at []field.Ref) string {
+	sheet := ""
+	for _, a := range at {
+		switch {
+		case a.Sheet == "":
+		case sheet == "":
+			sheet = a.Sheet
+		case sheet != a.Sheet:
+			return ""
 		}
 	}
 	return sheet
