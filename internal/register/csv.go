@@ -22,9 +22,9 @@ func (r *Register) WriteCSV(w io.Writer, p Print) error {
 		}
 	}
 	_ = out.Write(head) // errors stick until Flush
-	for _, row := range t.rows {
+	for n := range t.size {
 		var line []string
-		for i, v := range row {
+		for i, v := range t.row(n) {
 			_, two := t.units[i]
 			line = append(line, fields(v, two)...)
 		}

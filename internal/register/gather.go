@@ -49,6 +49,7 @@ type gathering struct {
 	register    *Register
 	byHash      map[string][]int // towers read from packages, by the hash of a workbook
 	alone       []book           // workbooks that lie in no package
+	texts       texts
 	done, total int
 }
 
@@ -57,7 +58,7 @@ type gathering struct {
 // nothing. The only error is that of the context.
 func Gather(ctx context.Context, roots []Root, o Options) (*Register, error) {
 	o.Workers = workers(o.Workers)
-	g := &gathering{options: o, register: &Register{}, byHash: map[string][]int{}}
+	g := &gathering{options: o, register: &Register{}, byHash: map[string][]int{}, texts: texts{}}
 	found, faults := walk(roots)
 	g.register.Faults = faults
 	g.total = len(found.packages) + len(found.workbooks)
@@ -110,6 +111,7 @@ func (g *gathering) addPackage(at place, p packaged) {
 		g.fault(at, p.err)
 	default:
 		n := len(g.register.Towers)
+		g.texts.tower(&p.tower)
 		g.register.Towers = append(g.register.Towers, p.tower)
 		for _, s := range p.sources {
 			g.byHash[s] = append(g.byHash[s], n)
@@ -168,6 +170,7 @@ func (g *gathering) addWorkbook(at place, b book) {
 			t.Workbooks = append(t.Workbooks, at.String())
 		}
 	default:
+		g.texts.tower(&b.tower)
 		g.alone = append(g.alone, b)
 	}
 }

@@ -66,7 +66,13 @@ type table struct {
 	// units are the heads of the units of columns of amounts, by their index:
 	// where a cell holds only a number, as in CSV, the unit stands beside it.
 	units map[int]string
-	rows  [][]value
+	size  int                 // rows
+	row   func(i int) []value // made when asked for: a thousand towers have half a million values
+}
+
+// rows sets the rows of a small table.
+func (t *table) rows(rows [][]value) {
+	t.size, t.row = len(rows), func(i int) []value { return rows[i] }
 }
 
 // checkKeys are the checks of all cells, in the order of the first that has each.
@@ -98,11 +104,19 @@ func (r *Register) cellTable(p *Print) table {
 		t.units[len(t.head)+1] = p.head("unit", "check", p.check(key))
 		t.head = append(t.head, p.head("verdict", "check", p.check(key)), p.head("margin", "check", p.check(key)))
 	}
+	type of struct {
+		tower *Tower
+		cell  *Cell
+	}
+	var all []of
 	for i := range r.Towers {
 		tower := &r.Towers[i]
 		for n := range tower.Cells {
-			t.rows = append(t.rows, append(cellFront(p, tower, &tower.Cells[n]), checkValues(p, &tower.Cells[n], checks)...))
+			all = append(all, of{tower, &tower.Cells[n]})
 		}
+	}
+	t.size, t.row = len(all), func(i int) []value {
+		return append(cellFront(p, all[i].tower, all[i].cell), checkValues(p, all[i].cell, checks)...)
 	}
 	return t
 }
@@ -175,6 +189,7 @@ func (r *Register) checkTable(p *Print) table {
 		"recheck", "missing", "nolimit", "exempt", "first", "firstof", "firstshare"} {
 		t.head = append(t.head, p.head(key))
 	}
+	var rows [][]value
 	for _, l := range r.Summary() {
 		row := []value{text(p.check(l.Check)), count(l.Judged()), countIf(l.Outside, badTone), share(l.Outside, l.Judged()), {}, {}, {},
 			countIf(l.Accepted, plainTone), countIf(l.Near, plainTone), countIf(l.Within, plainTone),
@@ -186,8 +201,9 @@ func (r *Register) checkTable(p *Print) table {
 			row[5] = value{text: p.say("note.at", "tower", l.WorstAt.Tag, "cell", strconv.Itoa(l.WorstCell)), link: l.WorstAt.Path}
 			row[6] = value{amount: &middle}
 		}
-		t.rows = append(t.rows, row)
+		rows = append(rows, row)
 	}
+	t.rows(rows)
 	return t
 }
 
@@ -201,6 +217,7 @@ func (r *Register) towerTable(p *Print) table {
 		"document", "revision", "issued", "program", "workbooks", "note"} {
 		t.head = append(t.head, p.head(key))
 	}
+	var rows [][]value
 	for i := range r.Towers {
 		o := &r.Towers[i]
 		ready := 0
@@ -209,20 +226,23 @@ func (r *Register) towerTable(p *Print) table {
 				ready++
 			}
 		}
-		t.rows = append(t.rows, []value{text(o.Tag), stateValue(p, o.State), count(len(o.Cells)), count(ready), countIf(o.Reasons, plainTone),
+		rows = append(rows, []value{text(o.Tag), stateValue(p, o.State), count(len(o.Cells)), count(ready), countIf(o.Reasons, plainTone),
 			fileValue(o.Path), signedValue(p, o), text(p.signatories(&o.Signatures)), text(o.Fingerprint), text(o.Plant),
 			text(o.Document), text(o.Revision), text(o.Issued), text(o.Program), text(strings.Join(o.Workbooks, ", ")), text(p.note(o))})
 	}
+	t.rows(rows)
 	return t
 }
 
 // faultTable has a row for each thing wrong with a file.
 func (r *Register) faultTable(p *Print) table {
 	t := table{title: p.say("faults"), frozen: 1, head: []string{p.head("file"), p.head("why")}}
+	var rows [][]value
 	for _, f := range r.Faults {
 		for _, line := range strings.Split(f.Text, "\n") {
-			t.rows = append(t.rows, []value{fileValue(f.Path), text(line)})
+			rows = append(rows, []value{fileValue(f.Path), text(line)})
 		}
 	}
+	t.rows(rows)
 	return t
 }

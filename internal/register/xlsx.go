@@ -101,7 +101,7 @@ func (b *sheets) must(err error) {
 // the stream takes it over.
 func (b *sheets) sheet(t *table) {
 	b.links(t)
-	last := cellName(len(t.head), len(t.rows)+1)
+	last := cellName(len(t.head), t.size+1)
 	b.must(b.file.AutoFilter(t.title, "A1:"+last, nil))
 	b.paper(t)
 	s, err := b.file.NewStreamWriter(t.title)
@@ -114,7 +114,8 @@ func (b *sheets) sheet(t *table) {
 		b.must(s.SetColWidth(i+1, i+1, width))
 	}
 	b.row(s, 1, b.heads(t), excelize.RowOpts{Height: headHeight})
-	for i, row := range t.rows {
+	for i := range t.size {
+		row := t.row(i)
 		out := make([]any, len(row))
 		for n, v := range row {
 			out[n] = b.cell(v)
@@ -235,8 +236,8 @@ func (b *sheets) links(t *table) {
 		return
 	}
 	n := 0
-	for i, row := range t.rows {
-		for k, v := range row {
+	for i := range t.size {
+		for k, v := range t.row(i) {
 			if v.link == "" || n >= maxLinks {
 				continue
 			}
@@ -264,8 +265,8 @@ func (t *table) widths() []float64 {
 			out[i] = max(out[i], float64(utf8.RuneCountInString(word))+2)
 		}
 	}
-	for _, row := range t.rows {
-		for i, v := range row {
+	for n := range t.size {
+		for i, v := range t.row(n) {
 			out[i] = max(out[i], float64(utf8.RuneCountInString(v.String()))*letterWidth)
 		}
 	}
