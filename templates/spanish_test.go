@@ -8,7 +8,7 @@ import (
 
 // inEnglish are the parts that other languages may leave in English: what the
 // program says on the terminal, and what only those read who check a package.
-var inEnglish = []string{"cli.", "audit.", "register.", "screen.", "sign.", "form.", "choice.", "expected.", "fault.", "motorstacks."}
+var inEnglish = []string{"cli.", "audit.", "screen.", "form.", "choice.", "expected.", "fault.", "motorstacks."}
 
 func mayBeEnglish(key string) bool {
 	return slices.ContainsFunc(inEnglish, func(part string) bool { return strings.HasPrefix(key, part) })
