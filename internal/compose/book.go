@@ -26,6 +26,7 @@ type book struct {
 	fails  *book                // collects the mistakes of a part in other words
 	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
 	common *scales
+	known  *roster
 
 	shortTiles bool // tiles of the first page have the number of the cell alone
 }

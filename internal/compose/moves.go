@@ -41,16 +41,6 @@ func MoveLines(in Input) ([]MoveLine, error) {
 	return out, b.err()
 }
 
-// cellOf is the cell of a number, where the record has it.
-func (b *book) cellOf(number int) (towerCell, bool) {
-	for _, c := range b.cells() {
-		if c.judged.Number == number {
-			return c, true
-		}
-	}
-	return towerCell{}, false
-}
-
 // saidAlong are the codes beside the moves, each once.
 func (b *book) saidAlong(m correct.Moves) []assess.Code {
 	var out []assess.Code

@@ -131,12 +131,8 @@ func (b *book) whereRuns(x change) []page.Run {
 }
 
 func (b *book) judgedHere(cell int, check string) bool {
-	for _, c := range b.cells() {
-		if c.judged.Number == cell {
-			return c.judged.Check(check) != nil
-		}
-	}
-	return false
+	c, here := b.cellOf(cell)
+	return here && c.judged.Check(check) != nil
 }
 
 // changeCell is one side of a change.

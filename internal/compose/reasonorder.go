@@ -49,11 +49,15 @@ func rank(g reasonGroup) (class, place int) {
 // worstFirst orders groups: what was found wrong first, and of the same class
 // the worst cell first.
 func (b *book) worstFirst(groups []reasonGroup) {
-	order := b.cellOrder()
+	r := b.roster()
 	first := func(g reasonGroup) int {
-		best := len(order)
+		best := len(r.order)
 		for _, c := range g.cells {
-			best = min(best, slices.Index(order, c))
+			at, here := r.place[c]
+			if !here {
+				return -1
+			}
+			best = min(best, at)
 		}
 		return best
 	}
@@ -64,11 +68,15 @@ func (b *book) worstFirst(groups []reasonGroup) {
 	})
 }
 
-// cellOrder are the numbers of the cells, the worst first: the one with most
-// found wrong, then with most to read again, then with most missing.
-func (b *book) cellOrder() []int {
-	cells := b.cells()
+// cellOrder are the numbers of the cells, the worst first. They are for reading
+// only.
+func (b *book) cellOrder() []int { return b.roster().order }
+
+// worstCells are the numbers of cells, the worst first: the one with most found
+// wrong, then with most to read again, then with most missing.
+func worstCells(cells []towerCell) []int {
 	count := map[int][]int{}
+	var out []int
 	for _, c := range cells {
 		n := make([]int, len(severity)+1)
 		for _, r := range c.judged.Reasons {
@@ -76,14 +84,9 @@ func (b *book) cellOrder() []int {
 			n[class]++
 		}
 		count[c.judged.Number] = n
-	}
-	slices.SortStableFunc(cells, func(x, y towerCell) int {
-		return slices.Compare(count[y.judged.Number], count[x.judged.Number])
-	})
-	var out []int
-	for _, c := range cells {
 		out = append(out, c.judged.Number)
 	}
+	slices.SortStableFunc(out, func(x, y int) int { return slices.Compare(count[y], count[x]) })
 	return out
 }
 
@@ -135,9 +138,12 @@ func (b *book) checkList(checks []string, cells []int) []named {
 
 // asksFor tells whether any of the cells has to meet a check.
 func (b *book) asksFor(key string, cells []int) bool {
-	for _, c := range b.cells() {
-		if k := c.judged.Check(key); k != nil && slices.Contains(cells, c.judged.Number) &&
-			k.Verdict != assess.NotRequired && k.Verdict != assess.ByOthers {
+	for _, n := range cells {
+		c, here := b.cellOf(n)
+		if !here {
+			continue
+		}
+		if k := c.judged.Check(key); k != nil && k.Verdict != assess.NotRequired && k.Verdict != assess.ByOthers {
 			return true
 		}
 	}

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -71,13 +72,16 @@ func (b *book) grouped(c assess.Code) string {
 // joinChecks makes one group of those that say the same of the same cells.
 func (b *book) joinChecks(groups []reasonGroup) []reasonGroup {
 	var out []reasonGroup
+	first := map[string]int{} // by what is said of which cells
 	for _, g := range groups {
-		i := slices.IndexFunc(out, func(o reasonGroup) bool {
-			return g.first.Check != "" && o.text(b) == g.text(b) && slices.Equal(o.cells, g.cells)
-		})
-		if i >= 0 {
+		key := fmt.Sprint(g.cells) + g.text(b)
+		i, known := first[key]
+		switch {
+		case known && g.first.Check != "":
 			out[i].checks = append(out[i].checks, g.first.Check)
 			continue
+		case !known:
+			first[key] = len(out)
 		}
 		out = append(out, g)
 	}

@@ -1,7 +1,6 @@
 package compose
 
 import (
-	"slices"
 	"strconv"
 
 	"asleft/internal/assess"
@@ -15,32 +14,59 @@ type towerCell struct {
 	present bool // in this package
 }
 
-// allCells pairs every cell of the record with its assessment, by number.
-func (b *book) allCells() []towerCell {
-	var out []towerCell
-	for i := range b.in.Assessment.Cells {
-		a := &b.in.Assessment.Cells[i]
-		read := b.record(a.Number)
-		if read == nil {
+// roster is the cells of the tower, found once: a great tower is asked for them
+// for every cell again.
+type roster struct {
+	read         map[int]*field.Cell // of the record, by number
+	all, present []towerCell
+	byNumber     map[int]towerCell // of present
+	order        []int             // of present, the worst first
+	place        map[int]int       // in order, by number
+}
+
+// roster is for reading only.
+func (b *book) roster() *roster {
+	if b.known == nil {
+		b.known = newRoster(b.in)
+	}
+	return b.known
+}
+
+func newRoster(in *Input) *roster {
+	r := &roster{read: map[int]*field.Cell{}, byNumber: map[int]towerCell{}, place: map[int]int{}}
+	for i := range in.Record.Cells {
+		r.read[in.Record.Cells[i].Number] = &in.Record.Cells[i]
+	}
+	for i := range in.Assessment.Cells {
+		judged := &in.Assessment.Cells[i]
+		c := towerCell{r.read[judged.Number], judged, judged.InPackage}
+		if c.read == nil {
 			continue
 		}
-		out = append(out, towerCell{read, a, a.InPackage})
-	}
-	return out
-}
-
-// cells are those with pages in this package.
-func (b *book) cells() []towerCell {
-	return slices.DeleteFunc(b.allCells(), func(c towerCell) bool { return !c.present })
-}
-
-func (b *book) record(number int) *field.Cell {
-	for i := range b.in.Record.Cells {
-		if b.in.Record.Cells[i].Number == number {
-			return &b.in.Record.Cells[i]
+		r.all = append(r.all, c)
+		if c.present {
+			r.present = append(r.present, c)
+			r.byNumber[judged.Number] = c
 		}
 	}
-	return nil
+	r.order = worstCells(r.present)
+	for i, n := range r.order {
+		r.place[n] = i
+	}
+	return r
+}
+
+// allCells pairs every cell of the record with its assessment, by number. They are
+// for reading only.
+func (b *book) allCells() []towerCell { return b.roster().all }
+
+// cells are those with pages in this package, for reading only.
+func (b *book) cells() []towerCell { return b.roster().present }
+
+// cellOf is the cell of a number, where it has pages in this package.
+func (b *book) cellOf(number int) (towerCell, bool) {
+	c, ok := b.roster().byNumber[number]
+	return c, ok
 }
 
 // cellName is "Cell 3", with the owner's tag where it has one of its own.
@@ -99,7 +125,7 @@ func (b *book) asked(cell int, check string) int {
 	case inGroup(groupFan, check):
 		return b.in.Record.Tower.Blades.Value
 	case inGroup(groupBases, check), inGroup(groupDriveLine, check):
-		return driveAsked(&b.record(cell).Drive, check)
+		return driveAsked(&b.roster().read[cell].Drive, check)
 	}
 	return 1
 }
