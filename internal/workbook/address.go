@@ -111,3 +111,37 @@ func parseArea(text string) (area, bool) {
 	}
 	return area{sheet, from, to}, true
 }
+
+// listed is the ranges as a list, without their sheet.
+func listed(areas []area) string {
+	var all []string
+	for _, a := range areas {
+		all = append(all, a.cells())
+	}
+	return strings.Join(all, " ")
+}
+
+// joined makes one range of those that touch and are as wide or as high as each
+// other.
+func joined(areas []area) []area {
+	var out []area
+	for _, a := range areas {
+		for i := 0; i < len(out); i++ {
+			if whole, ok := join(out[i], a); ok {
+				a, out = whole, append(out[:i:i], out[i+1:]...)
+				i = -1
+			}
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+func join(a, b area) (area, bool) {
+	sameRows := a.from.row == b.from.row && a.to.row == b.to.row
+	sameColumns := a.from.col == b.from.col && a.to.col == b.to.col
+	if sameRows && a.to.col+1 == b.from.col || sameColumns && a.to.row+1 == b.from.row {
+		return area{a.sheet, a.from, b.to}, true
+	}
+	return area{}, false
+}

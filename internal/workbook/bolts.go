@@ -42,7 +42,7 @@ func pinsBlock() block {
 		entry("date", func(x *p) any { return &x.Date }),
 		entry("time", func(x *p) any { return &x.Time }),
 		entry("sequence", func(x *p) any { return &x.Sequence }),
-		entry("by", func(x *p) any { return &x.By }).from(pickPeople).across(2),
+		entry("by", func(x *p) any { return &x.By }).from(pickPeople),
 	)
 }
 
@@ -51,9 +51,9 @@ func preStartBlock() block {
 	b := table("prestart", 0, func(c *field.Cell) *[]i { return &c.PreStart },
 		func(x *i) *field.Ref { return &x.At },
 		entry("done", func(x *i) any { return &x.Done }).of(yesNo()),
-		entry("by", func(x *i) any { return &x.By }).from(pickPeople).across(3),
-		entry("date", func(x *i) any { return &x.Date }).across(2),
-		entry("note", func(x *i) any { return &x.Note }).across(6),
+		entry("by", func(x *i) any { return &x.By }).from(pickPeople),
+		entry("date", func(x *i) any { return &x.Date }),
+		entry("note", func(x *i) any { return &x.Note }).across(4),
 	)
 	b.shape = listShape
 	b.begin = func(row any, key string) { row.(*i).Key = key }
@@ -113,11 +113,11 @@ func vibrationBlock() block {
 		func(x *v) *field.Ref { return &x.at },
 		entry("point", func(x *v) any { return &x.point }),
 		entry("axis", func(x *v) any { return &x.axis }).of(axis()),
-		entry("detector", func(x *v) any { return &x.detector }).of(detector()).across(2),
-		entry("limit", func(x *v) any { return &x.limit }).across(2),
+		entry("detector", func(x *v) any { return &x.detector }).of(detector()),
+		entry("limit", func(x *v) any { return &x.limit }),
 	)
 	for n := range runs {
-		b.slots = append(b.slots, entry("run"+itoa(n+1), func(x *v) any { return &x.values[n] }).across(2))
+		b.slots = append(b.slots, entry("run"+itoa(n+1), func(x *v) any { return &x.values[n] }))
 	}
 	for i := range b.slots {
 		if b.slots[i].kind == kindQuantity { // in/s is rms or peak as the detector says

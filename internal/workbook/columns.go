@@ -9,13 +9,12 @@ import "strings"
 // runs is how many start-up records a cell's sheet has.
 const runs = 4
 
-// columnsOf is how many columns a block has, and how many of the sheet's each
-// takes.
-func (b block) columnsOf() (n, span int) {
+// columnsOf is how many columns a block has.
+func (b block) columnsOf() int {
 	if b.aligned {
-		return runs, driveColumns / runs
+		return runs
 	}
-	return driveColumns, 1
+	return setColumns
 }
 
 // columnHead is the words of a column's head.
@@ -25,29 +24,28 @@ func (b block) columnHead(say func(string, ...string) string, n int) string {
 
 // columns lays out the heads and the lines.
 func (b *builder) columns(k block) {
-	n, span := k.columnsOf()
-	b.wideLabel(b.say("form.over." + k.key))
+	n := k.columnsOf()
+	b.rowLabel(b.say("form.over." + k.key))
 	for i := range n {
-		b.wideHead(firstRound+i*span, span, k.columnHead(b.say, i+1))
+		b.head(b.grid.first+i, k.columnHead(b.say, i+1))
 	}
-	line := func() area { return b.area(firstRound, b.row, (n-1)*span+1, 1) }
+	line := func() area { return b.area(b.grid.first, b.row, n, 1) }
 	b.name(k.name(b.prefix, "columns"), line(), b.say("form.over."+k.key))
 	b.next(blockHeight)
 	for _, s := range k.slots {
 		label := b.say(k.label(s))
-		b.wideLabel(label)
-		b.input(input{area: line(), slot: s, span: span, narrow: span == 1})
+		b.rowLabel(label)
+		b.input(input{area: line(), slot: s, narrow: !k.aligned})
 		b.name(k.name(b.prefix, s.key), line(), label)
-		b.next(formLine * float64(max(s.tall, 1)))
+		b.next(b.labelHeight(label, formLine*float64(max(s.tall, 1))))
 	}
 }
 
 // list lays out rows with fixed labels.
 func (b *builder) list(k block) {
 	first := b.row + 1
-	b.text(pos{labelsAt, b.row}, b.say("form.over."+k.key), lookHead)
-	b.sheet.merges = append(b.sheet.merges, b.area(labelsAt, b.row, 2, 1))
-	col := firstRound
+	b.head(b.grid.labels, b.say("form.over."+k.key))
+	col := b.grid.first
 	var heads []string
 	for _, s := range k.slots {
 		span := max(s.span, 1)
@@ -58,11 +56,12 @@ func (b *builder) list(k block) {
 	}
 	b.next(blockHeight)
 	for _, row := range k.keyed {
-		b.wideLabel(b.say(k.rowLabel(row)))
-		b.next(formLine)
+		label := b.say(k.rowLabel(row))
+		b.rowLabel(label)
+		b.next(b.labelHeight(label, formLine))
 	}
-	b.name(k.name(b.prefix, "rows"), b.area(labelsAt, first, 1, len(k.keyed)), b.say("form.over."+k.key))
-	b.name(k.name(b.prefix), b.area(firstRound, first, col-firstRound, len(k.keyed)), strings.Join(heads, "; "))
+	b.name(k.name(b.prefix, "rows"), b.area(b.grid.labels, first, 1, len(k.keyed)), b.say("form.over."+k.key))
+	b.name(k.name(b.prefix), b.area(b.grid.first, first, col-b.grid.first, len(k.keyed)), strings.Join(heads, "; "))
 }
 
 // columnBlock reads the columns that have something in them.

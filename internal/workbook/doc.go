@@ -7,8 +7,9 @@
 // guide sheet and the reader ([Read]) all follow from it: a new block is a few
 // lines of data there.
 //
-// A form has sheets for the tower, and two for each cell: one for the fan, one
-// for the drive line, the move log, fasteners and start-up. What is the same in
+// A form has sheets for the tower, and three for each cell: one for the fan, one
+// for the drive line and start-up, one for what was moved and bolted; each has
+// columns that its boxes need, so that few are merged. What is the same in
 // every cell, such as the fastener schedule, is typed once and given to each of
 // them (aside.go). Several workbooks of one tower are united (merge.go); where
 // two of them differ, that is a fault.

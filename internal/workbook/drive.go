@@ -13,11 +13,12 @@ func cellSheets() []cellSheet {
 	return []cellSheet{
 		{sheet{key: "cell", wide: true, blocks: fanBlocks()}, fanGrid},
 		{sheet{key: "drive", wide: true, blocks: driveBlocks()}, driveGrid},
+		{sheet{key: "work", wide: true, blocks: workBlocks()}, workGrid},
 	}
 }
 
 // driveBlocks are the blocks of a cell's second sheet, in the advised order of
-// work: bases, drive line, what was moved, what was bolted, start-up.
+// work: bases, drive line, start-up.
 func driveBlocks() []block {
 	return []block{driveHeadBlock(), stacksBlock(), motorStacksBlock(), stuckBlock(),
 		levelBlock("gearlevel", func(d *field.Drive) *field.Level { return &d.GearLevel }, true),
@@ -31,9 +32,13 @@ func driveBlocks() []block {
 		gapBlock("shaftends", onePlace, func(d *field.Drive) *field.Gap { return &d.ShaftEnds }, true),
 		gapBlock("guardend", onePlace, func(d *field.Drive) *field.Gap { return &d.GuardEnd }, false),
 		gapBlock("guardaround", aroundShaft, func(d *field.Drive) *field.Gap { return &d.GuardAround }, false),
-		movesBlock(), fastenersBlock(), pinsBlock(), preStartBlock(), startUpBlock(), vibrationBlock(),
+		preStartBlock(), startUpBlock(), vibrationBlock(),
 	}
 }
+
+// workBlocks are the blocks of a cell's third sheet: what was moved, bolted and
+// pinned.
+func workBlocks() []block { return []block{movesBlock(), fastenersBlock(), pinsBlock()} }
 
 // driveHeadBlock is the heads of the drive line's rounds: its crew is often
 // another than the fan's.
@@ -100,7 +105,7 @@ func stacksBlock() block {
 		func(x *stackRow) *field.Ref { return &x.stack.At },
 		entry("foot", func(x *stackRow) any { return &x.foot }),
 		entry("pieces", func(x *stackRow) any { return &x.stack.Pieces }),
-		entry("now", func(x *stackRow) any { return &x.stack.Now }).across(2),
+		entry("now", func(x *stackRow) any { return &x.stack.Now }),
 	)
 	b.aside = true
 	return b
@@ -112,7 +117,7 @@ func motorStacksBlock() block {
 	b := table("motorstacks", 0, func(c *field.Cell) *[]s { return &c.MotorStacks },
 		func(x *s) *field.Ref { return &x.At },
 		entry("pieces", func(x *s) any { return &x.Pieces }),
-		entry("now", func(x *s) any { return &x.Now }).across(2),
+		entry("now", func(x *s) any { return &x.Now }),
 	)
 	b.shape = listShape
 	b.begin = func(row any, key string) { row.(*s).Place = key }
@@ -127,11 +132,11 @@ func stuckBlock() block {
 	type s = field.Stuck
 	return table("stuck", 5, func(c *field.Cell) *[]s { return &c.Stuck },
 		func(x *s) *field.Ref { return &x.At },
-		entry("what", func(x *s) any { return &x.What }).of(pinPlace()).across(2),
-		entry("way", func(x *s) any { return &x.Way }).of(stuckWay()).across(3),
+		entry("what", func(x *s) any { return &x.What }).of(pinPlace()),
+		entry("way", func(x *s) any { return &x.Way }).of(stuckWay()).across(2),
 		entry("feet", func(x *s) any { return &x.Feet }).of(motorEnd()),
 		entry("foot", func(x *s) any { return &x.Foot }),
-		entry("reason", func(x *s) any { return &x.Reason }).across(6),
+		entry("reason", func(x *s) any { return &x.Reason }).across(2),
 	)
 }
 

@@ -9,12 +9,6 @@ import (
 	"asleft/internal/measure"
 )
 
-// wide puts a value into the nth column of a line over columns.
-func (e *sheetEditor) wide(name string, n, span int, v any) {
-	e.t.Helper()
-	e.setAt(name, n*span, 0, v)
-}
-
 // fillDrive fills every block of the first cell's drive sheet and what belongs
 // to it on the tower's sheets.
 func fillDrive(e *sheetEditor) {
@@ -50,10 +44,10 @@ func fillDrive(e *sheetEditor) {
 	e.set("c01_motorstacks", "", 4)
 	e.setAt("c01_motorstacks", 1, 0, "1.25")
 	e.setAt("c01_motorstacks", 1, 1, "0.5 in")
-	for col, v := range map[int]any{0: "gear reducer", 2: "up or down (shims)", 6: 3, 7: "anchor bolt seized"} {
+	for col, v := range map[int]any{0: "gear reducer", 1: "up or down (shims)", 4: 3, 5: "anchor bolt seized"} {
 		e.setAt("c01_stuck", col, 0, v)
 	}
-	for col, v := range map[int]any{0: "motor", 2: "toward", 5: "rear"} {
+	for col, v := range map[int]any{0: "motor", 1: "toward", 3: "rear"} {
 		e.setAt("c01_stuck", col, 1, v)
 	}
 	e.set("c01_stacks", 1, 3)
@@ -86,32 +80,32 @@ func fillWorks(e *sheetEditor) {
 	move(2, map[int]any{0: "gear reducer slid", 2: "2026-03-09", 11: "-1/16", 12: "3/32", 13: "3/32"})
 	move(4, map[int]any{0: "blade re-pitched", 2: "2026-03-10", 8: "2, 4"})
 
-	e.wide("c01_fasteners_set", 0, 1, "other fasteners")
-	e.wide("c01_fasteners_name", 0, 1, "ladder bolts")
-	e.wide("c01_fasteners_set", 2, 1, "gear reducer hold-downs")
+	e.setAt("c01_fasteners_set", 0, 0, "other fasteners")
+	e.setAt("c01_fasteners_name", 0, 0, "ladder bolts")
+	e.setAt("c01_fasteners_set", 2, 0, "gear reducer hold-downs")
 	for line, v := range map[string]any{"firstpass": "392", "final": "400 lbf·ft", "clicks": 4, "pattern": "yes", "tool": "W-1",
 		"locking": "lock washers", "lockingtime": "after final torque", "date": "2026-03-10", "time": "15:00"} {
-		e.wide("c01_fasteners_"+line, 2, 1, v)
+		e.setAt("c01_fasteners_"+line, 2, 0, v)
 	}
 	e.set("c01_pins", "motor")
 	for i, v := range []any{"yes", 2, 2, "5/8", "1/2", "9/16", "2026-03-10", "16:00", 3, "Pia Wexcombe"} {
 		e.setAt("c01_pins", i+1, 0, v)
 	}
 	e.set("c01_prestart", "yes", nil, "no")
-	e.setAt("c01_prestart", 4, 0, "2026-03-11")
-	e.setAt("c01_prestart", 6, 2, "one on the gear reducer")
-	e.wide("c01_startup_date", 1, 3, time.Date(2026, 3, 12, 0, 0, 0, 0, time.UTC))
+	e.setAt("c01_prestart", 2, 0, "2026-03-11")
+	e.setAt("c01_prestart", 3, 2, "one on the gear reducer")
+	e.setAt("c01_startup_date", 1, 0, time.Date(2026, 3, 12, 0, 0, 0, 0, time.UTC))
 	for line, v := range map[string]any{"air": "41", "volts12": 461, "amps3": "210 A", "fanspeed": "131.4", "water": "on",
 		"insulation": "850", "runtime": "1 h 30 min", "setpoint": "9 mm/s rms", "rotation": "yes", "oiltemp": "48 °C"} {
-		e.wide("c01_startup_"+line, 1, 3, v)
+		e.setAt("c01_startup_"+line, 1, 0, v)
 	}
 	e.set("c01_vibration", "Motor, drive end", "Gear reducer")
 	for row, v := range []string{"rms", "peak"} {
 		e.setAt("c01_vibration", 1, row, "vertical")
 		e.setAt("c01_vibration", 2, row, v)
-		e.setAt("c01_vibration", 8, row, "0.12 in/s")
+		e.setAt("c01_vibration", 5, row, "0.12 in/s")
 	}
-	e.setAt("c01_vibration", 4, 1, "2 mils")
+	e.setAt("c01_vibration", 3, 1, "2 mils")
 }
 
 func driveRecord(t *testing.T) field.Record {
@@ -231,7 +225,7 @@ func TestFastenersAndPins(t *testing.T) {
 		t.Errorf("asked %+v", f)
 	}
 	if f.FirstPass.Value.String() != "392 lbf·ft" || f.Clicks.Value != 4 || !f.Pattern.Value || f.Stripe.Set || f.Tool.Value != "W-1" ||
-		f.Locking.Value != "washer" || f.LockingTime.Value != "after" || f.Date.Value.String() != "2026-03-10" || f.At.Sheet != "Cell 1 drive" {
+		f.Locking.Value != "washer" || f.LockingTime.Value != "after" || f.Date.Value.String() != "2026-03-10" || f.At.Sheet != "Cell 1 work" {
 		t.Errorf("done %+v", f)
 	}
 	if last := c.Fasteners[2]; last.Final.Set || last.At.Sheet != "Fasteners" {

@@ -48,14 +48,14 @@ func TestDriveFaults(t *testing.T) {
 		{"no number", put("geometry_ratio", "13.6:1"), at("notnumber", "geometry_ratio", "")},
 		{"inches a second of no detector", func(e *sheetEditor) {
 			e.set("c01_vibration", "Motor")
-			e.setAt("c01_vibration", 6, 0, "0.12 in/s")
-		}, expectedFault{TwoKinds, "c01_vibration", 6, 0, "rms"}},
+			e.setAt("c01_vibration", 4, 0, "0.12 in/s")
+		}, expectedFault{TwoKinds, "c01_vibration", 4, 0, "rms"}},
 		{"a set point of no detector", put("c01_startup_setpoint", "0.35 in/s"), at("twokinds", "c01_startup_setpoint", "peak")},
 		{"another detector than the unit's", func(e *sheetEditor) {
 			e.set("c01_vibration", "Motor")
 			e.setAt("c01_vibration", 2, 0, "peak")
-			e.setAt("c01_vibration", 6, 0, "0.12 in/s rms")
-		}, expectedFault{WrongUnit, "c01_vibration", 6, 0, ""}},
+			e.setAt("c01_vibration", 4, 0, "0.12 in/s rms")
+		}, expectedFault{WrongUnit, "c01_vibration", 4, 0, ""}},
 		{"a set that is not named", put("c01_fasteners_set", "other fasteners"), at("required", "c01_fasteners_set", "")},
 		{"a set that is none", put("c01_fasteners_final", "60"), at("required", "c01_fasteners_set", "")},
 		{"a scheduled set that is none", cell("schedule", 2, 0, 8), at("required", "schedule", "")},
@@ -71,15 +71,15 @@ func TestDriveFaults(t *testing.T) {
 			e.set("feet", 1, 2, 3)
 			e.set("geometry_shimmed", "gear")
 			e.set("c01_stuck", "gear")
-			e.setAt("c01_stuck", 2, 0, "shims")
-			e.setAt("c01_stuck", 6, 0, 4)
-		}, expectedFault{NoSuchIndex, "c01_stuck", 6, 0, "3"}},
+			e.setAt("c01_stuck", 1, 0, "shims")
+			e.setAt("c01_stuck", 4, 0, 4)
+		}, expectedFault{NoSuchIndex, "c01_stuck", 4, 0, "3"}},
 		{"stuck at an end and a foot", func(e *sheetEditor) {
 			e.set("c01_stuck", "motor")
-			e.setAt("c01_stuck", 2, 0, "away")
-			e.setAt("c01_stuck", 5, 0, "front")
-			e.setAt("c01_stuck", 6, 0, 1)
-		}, expectedFault{NotThisMove, "c01_stuck", 6, 0, "front"}},
+			e.setAt("c01_stuck", 1, 0, "away")
+			e.setAt("c01_stuck", 3, 0, "front")
+			e.setAt("c01_stuck", 4, 0, 1)
+		}, expectedFault{NotThisMove, "c01_stuck", 4, 0, "front"}},
 		{"a shim of no thickness", put("stock", "thin"), at("notnumber", "stock", "")},
 		{"an instrument without a name", cell("instrumentsout", 2, 0, "2026-03-20"), at("required", "instrumentsout", "")},
 		{"amounts of no move", cell("c01_moves", 9, 0, "0.062"), at("nomove", "c01_moves", "")},
@@ -110,11 +110,11 @@ func TestDriveFaults(t *testing.T) {
 		{"a coupling's limit that is a torque", cell("limits", 3, 7, "10 lbf·ft"), expectedFault{WrongUnit, "limits", 3, 7, ""}},
 		{"a criterion where there is none", cell("limits", 0, 9, "total angle"), expectedFault{Closed, "limits", 0, 9, ""}},
 		{"a resolution that is none", cell("instruments", 4, 0, "fine"), expectedFault{NotNumber, "instruments", 4, 0, ""}},
-		{"another run's head", cell("c01_startup_columns", 3, 0, "Run x"), expectedFault{WrongLabel, "c01_startup_columns", 3, 0, ""}},
-		{"a run twice", cell("c01_startup_columns", 3, 0, "Run 1"), expectedFault{TwiceLabel, "c01_startup_columns", 3, 0, ""}},
-		{"another line's label", cell("c01_startup_volts12", -2, 0, "Volts"), expectedFault{WrongLabel, "c01_startup_volts12", -2, 0, "1-2"}},
+		{"another run's head", cell("c01_startup_columns", 1, 0, "Run x"), expectedFault{WrongLabel, "c01_startup_columns", 1, 0, ""}},
+		{"a run twice", cell("c01_startup_columns", 1, 0, "Run 1"), expectedFault{TwiceLabel, "c01_startup_columns", 1, 0, ""}},
+		{"another line's label", cell("c01_startup_volts12", -1, 0, "Volts"), expectedFault{WrongLabel, "c01_startup_volts12", -1, 0, "1-2"}},
 		{"a value in a column without a head", func(e *sheetEditor) {
-			e.must(e.InsertCols("Cell 1 drive", "D", 1))
+			e.must(e.InsertCols("Cell 1 work", "C", 1))
 			e.setAt("c01_fasteners_final", 1, 0, "60")
 		}, expectedFault{NoLabel, "c01_fasteners_final", 1, 0, ""}},
 		{"a line of the list missing", cell("c01_prestart_rows", 0, 1, ""), expectedFault{MissingLabel, "c01_prestart_rows", 0, 0, "tools counted out"}},
@@ -129,7 +129,7 @@ func TestBentColumns(t *testing.T) {
 	b := patch(t, blankSmall(t), "xl/workbook.xml", func(xml []byte) []byte {
 		for _, r := range []struct{ old, new string }{
 			{`(<definedName [^>]*name="c01_startup_hertz"[^>]*>)[^<]*`, `$1'Cell 1 drive'!$$C$$5:$$D$$5`},
-			{`(<definedName [^>]*name="c01_fasteners_columns"[^>]*>)[^<]*`, `$1'Cell 1 drive'!$$C$$5:$$D$$6`},
+			{`(<definedName [^>]*name="c01_fasteners_columns"[^>]*>)[^<]*`, `$1'Cell 1 work'!$$C$$5:$$D$$6`},
 		} {
 			xml = regexp.MustCompile(r.old).ReplaceAll(xml, []byte(r.new))
 		}

@@ -96,15 +96,71 @@ func (b *builder) scriptPart() {
 		b.script(line.value, "form_"+line.key, b.say("form.guide."+line.key), 1)
 	}
 	b.row++
-	for _, l := range []*list{event(), check(), fastenerSet()} {
+	for _, l := range b.o.longLists() {
 		b.longList(l)
 	}
 	b.nameList()
 }
 
+// longLists are the choices that the guide lists: what scripts want to know, and
+// all that a drop-down cannot hold itself.
+func (o FormOptions) longLists() []*list {
+	all := []*list{event(), check(), fastenerSet()}
+	listed := map[string]bool{}
+	for _, l := range all {
+		listed[l.key] = true
+	}
+	add := func(s slot) {
+		if l := s.list; l != nil && !listed[l.key] && !fitsDropList(o.wordsOf(l)) {
+			listed[l.key] = true
+			all = append(all, l)
+		}
+	}
+	for _, k := range formBlocks() {
+		for _, s := range k.slots {
+			add(s)
+		}
+		for _, row := range k.keyed {
+			for _, s := range row.quantities {
+				add(s)
+			}
+		}
+		if k.run != nil {
+			for _, s := range k.run.heads {
+				add(s)
+			}
+		}
+	}
+	return all
+}
+
+// formBlocks are all blocks of the form.
+func formBlocks() []block {
+	var all []block
+	for _, s := range towerSheets() {
+		all = append(all, s.blocks...)
+	}
+	for _, s := range cellSheets() {
+		all = append(all, s.blocks...)
+	}
+	return all
+}
+
+// wordsOf is what a drop-down of a choice offers.
+func (o FormOptions) wordsOf(l *list) []string {
+	var words []string
+	for _, code := range l.codes {
+		words = append(words, o.Words.Say(l.say(code)))
+	}
+	return words
+}
+
 // longList writes the words of a choice that drop-downs point to.
 func (b *builder) longList(l *list) {
-	title := b.say("form.guide." + l.key + "s")
+	title := b.say("form.guide.choices")
+	if own := "form.guide." + l.key + "s"; b.o.Words.Has(own) {
+		title = b.say(own)
+	}
 	b.script("", "", title, 0)
 	for i, code := range l.codes {
 		b.text(pos{scriptKey, b.row + i}, b.say(l.say(code)), lookPlain)

@@ -40,8 +40,8 @@ func TestUnitesBlocks(t *testing.T) {
 		e.set("c01_gearlevel_asfound", "0.009", "-0.003")
 		e.set("c01_moves", "gear.shim")
 		e.setAt("c01_moves", 2, 0, "2026-03-10")
-		e.wide("c01_fasteners_set", 0, 1, "gear.holddown")
-		e.wide("c01_fasteners_final", 0, 1, "400")
+		e.setAt("c01_fasteners_set", 0, 0, "gear.holddown")
+		e.setAt("c01_fasteners_final", 0, 0, "400")
 		e.set("c02_tilt_asleft", "14", "14", "14", "14")
 		e.set("instruments", "W-1")
 		e.set("instrumentsout", "W-1")
@@ -104,14 +104,14 @@ func TestClashes(t *testing.T) {
 			func(e *sheetEditor) { e.setAt("c01_motorstacks", 1, 2, "0.07") }, "c01_motorstacks", 1, 2, "0.06"},
 		{"what is stuck", func(e *sheetEditor) {
 			e.set("c01_stuck", "gear")
-			e.setAt("c01_stuck", 2, 0, "toward")
-			e.setAt("c01_stuck", 7, 0, "a pipe")
+			e.setAt("c01_stuck", 1, 0, "toward")
+			e.setAt("c01_stuck", 5, 0, "a pipe")
 		},
 			func(e *sheetEditor) {
 				e.set("c01_stuck", "gear")
-				e.setAt("c01_stuck", 2, 0, "toward")
-				e.setAt("c01_stuck", 7, 0, "a beam")
-			}, "c01_stuck", 7, 0, "a pipe"},
+				e.setAt("c01_stuck", 1, 0, "toward")
+				e.setAt("c01_stuck", 5, 0, "a beam")
+			}, "c01_stuck", 5, 0, "a pipe"},
 		{"stacks", func(e *sheetEditor) { e.set("c01_stacks", 1); e.setAt("c01_stacks", 2, 0, "0.06") },
 			func(e *sheetEditor) { e.set("c01_stacks", 1); e.setAt("c01_stacks", 2, 0, "0.07") }, "c01_stacks", 2, 0, "0.06"},
 	} {

@@ -19,7 +19,7 @@ const (
 	maxPart     = 8 << 20  // of a part that is read, unpacked
 	maxUnpacked = 80 << 20 // of all parts that are read
 	MaxFiles    = 120      // workbooks of one tower
-	maxSheets   = 250
+	maxSheets   = 400
 	maxNames    = 60000
 	maxStrings  = 400000
 	maxCells    = 40000 // with contents, on one sheet

@@ -28,8 +28,8 @@ func (o FormOptions) page(wide bool) (width, height float64) {
 func columnPoints(chars float64) float64 { return (8*chars + 5) * 0.75 }
 
 // minScale is the smallest print scale, in percent, that is used to keep a
-// block on one page: a box then prints about 5.5 mm high.
-const minScale = 74
+// block on one page: a box then prints about 5.3 mm high.
+const minScale = 72
 
 // widthScale is the print scale in percent at which all columns fit on the
 // paper's width. Scales are set outright: spreadsheets ignore page breaks in
@@ -61,12 +61,25 @@ func (b *builder) paginate() {
 		}
 	}
 	height *= 100 / float64(s.scale)
+	top := 1 // of the current page
 	for i, start := range s.units {
-		top := b.pageTop()
 		if i > 0 && b.heightOf(top, b.unitEnd(i)) > height-b.frozenHeight(top) {
 			s.breaks = append(s.breaks, start)
+			top = start
+		}
+		top = b.lastTop(top, b.unitEnd(i), height)
+	}
+}
+
+// lastTop is where the last page of rows begins that a spreadsheet breaks
+// itself, because no page holds them.
+func (b *builder) lastTop(top, end int, height float64) int {
+	for row := top; row < end; row++ {
+		if b.heightOf(top, row+1) > height-b.frozenHeight(top) {
+			top = row
 		}
 	}
+	return top
 }
 
 // unitEnd is the row after a unit's last, without the blank row that follows.
@@ -75,14 +88,6 @@ func (b *builder) unitEnd(i int) int {
 		return b.sheet.units[i+1] - 1
 	}
 	return b.sheet.rows + 1
-}
-
-// pageTop is the first row of the current page.
-func (b *builder) pageTop() int {
-	if n := len(b.sheet.breaks); n > 0 {
-		return b.sheet.breaks[n-1]
-	}
-	return 1
 }
 
 // frozenHeight is what the repeated top rows take on a page that begins at a
@@ -129,21 +134,29 @@ func sheetWidths(s sheet) []float64 {
 	return widths
 }
 
-// roundGrid is how rounds share the columns of a cell's sheet.
+// roundGrid is how labels, rounds and tables share the columns of a sheet. A
+// round has a column for its values and one for reasons. No box takes two
+// columns that could take one: every merged box is heavy in the file.
 type roundGrid struct {
 	widths []float64
-	width  int // columns of a round
-	value  int // of them, for values; the others take reasons
+	labels int // the column of the labels; one before it is for degrees
+	first  int // the first column of boxes
 }
 
-// column is the first column of a round.
-func (g roundGrid) column(i int) int { return firstRound + g.width*i }
+// roundWidth is how many columns a round has.
+const roundWidth = 2
 
-// fanGrid has a value and a reason for each round, and the marks.
+// column is the column of a round's values; that of its reasons follows.
+func (g roundGrid) column(i int) int { return g.first + roundWidth*i }
+
+// towerGrid has a label, a value and a hint.
+func towerGrid() roundGrid { return roundGrid{labels: 1, first: 2} }
+
+// fanGrid has the degrees before the labels, and the marks behind the rounds.
 func fanGrid(rounds int) roundGrid {
-	g := roundGrid{widths: []float64{24, 8}, width: 2, value: 1}
+	g := roundGrid{widths: []float64{8, 32}, labels: 2, first: 3}
 	for range rounds {
-		g.widths = append(g.widths, 12, 13)
+		g.widths = append(g.widths, []float64{20, 18, 14}[rounds-MinRounds], []float64{18, 14, 10}[rounds-MinRounds])
 	}
 	g.widths = append(g.widths, 12)
 	if rounds == MinRounds {
@@ -152,15 +165,29 @@ func fanGrid(rounds int) roundGrid {
 	return g
 }
 
-// driveColumns is a number that two, three and four rounds divide, and enough
-// for a cell's sets of fasteners.
-const driveColumns = 12
+// driveColumns is how many columns the tables of the drive sheet need.
+const driveColumns = 7
 
-// driveGrid has narrower columns, that the tables of the sheet need.
+// driveGrid has columns of one width: runs of a start-up stand in them, too.
 func driveGrid(rounds int) roundGrid {
-	g := roundGrid{widths: []float64{20, 8}, width: driveColumns / rounds}
-	g.value = (g.width + 1) / 2
-	for range driveColumns {
+	g := roundGrid{widths: []float64{32}, labels: 1, first: 2}
+	n := max(driveColumns, roundWidth*rounds)
+	for range n {
+		g.widths = append(g.widths, float64(228/n)/2)
+	}
+	return g
+}
+
+// Columns of the sheet for what was moved and bolted.
+const (
+	setColumns  = 12 // a cell's sets of fasteners
+	moveColumns = 13 // what a line of the move log says
+)
+
+// workGrid has narrow columns.
+func workGrid(int) roundGrid {
+	g := roundGrid{widths: []float64{22}, labels: 1, first: 2}
+	for range moveColumns {
 		g.widths = append(g.widths, 10)
 	}
 	return g

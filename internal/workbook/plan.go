@@ -58,19 +58,18 @@ type input struct {
 	narrow  bool     // words need the whole width
 }
 
-// mark is a range that is marked while typing where a number is outside what
-// the limits sheet says for the check.
+// mark is ranges side by side that are marked while typing where a number is
+// outside what the limits sheet says for the check.
 type mark struct {
-	area  area
+	areas []area
 	check string
-	value bool // the range holds numbers, not typed text
+	value bool // the ranges hold numbers, not typed text
 }
 
 // sum is a cell that shows the highest minus the lowest of a column while it
 // is typed. Nobody reads it back.
 type sum struct {
 	at     pos
-	span   int // sheet columns that it takes
 	values area
 	unless area // shows nothing while this range has contents; zero: always shows
 }
@@ -131,7 +130,7 @@ type builder struct {
 	sheet  *sheetPlan
 	prefix string    // of the names, "" for the tower's sheets
 	row    int       // the next free row
-	grid   roundGrid // how rounds share the columns of the sheet
+	grid   roundGrid // how the sheet shares its columns
 	limits map[string]map[string]string
 }
 
@@ -142,7 +141,7 @@ func newPlan(o FormOptions) (*plan, error) {
 		return nil, err
 	}
 	p := &plan{bounds: map[string]area{}}
-	b := &builder{o: o, plan: p, limits: limits}
+	b := &builder{o: o, plan: p, limits: limits, grid: towerGrid()}
 	b.guideSheet()
 	for _, s := range towerSheets() {
 		if b.o.without(s.blocks[0]) {

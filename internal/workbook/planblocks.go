@@ -1,30 +1,27 @@
 package workbook
 
-import "strings"
-
-// Columns of a form's lines: the label, the value, a hint. On a cell's sheet
-// the value takes the two columns of the first round.
-const (
-	labelsAt   = 1
-	degreesAt  = 2
-	firstRound = 3
+import (
+	"strings"
+	"unicode/utf8"
 )
 
-// form lays out lines of label and value.
+// form lays out lines of label and value, and a hint beside some. On a cell's
+// sheet the value takes the columns of two rounds.
 func (b *builder) form(k block) {
-	col, span := 2, 1
-	if b.prefix != "" { // on a cell's sheet, over the columns of two rounds
-		col, span = firstRound, 4
+	span := 1
+	if b.prefix != "" {
+		span = 2 * roundWidth
 	}
 	for _, s := range k.slots {
-		b.line(k, s, col, span)
+		b.line(k, s, span)
 	}
 }
 
-func (b *builder) line(k block, s slot, col, span int) {
+func (b *builder) line(k block, s slot, span int) {
+	col := b.grid.first
 	label := b.say(k.label(s))
-	b.wideLabel(label)
-	height := formLine * float64(max(s.tall, 1))
+	b.rowLabel(label)
+	height := b.labelHeight(label, formLine*float64(max(s.tall, 1)))
 	if hint := "form.hint." + k.words() + "." + s.key; b.o.Words.Has(hint) {
 		b.hint(pos{col + span, b.row}, b.say(hint))
 		height = b.hintHeight(b.say(hint), height)
@@ -54,13 +51,19 @@ func (b *builder) hintHeight(s string, line float64) float64 {
 	return line
 }
 
-// wideLabel labels a row; on a cell's sheet over the degrees' column, too.
-func (b *builder) wideLabel(label string) {
-	b.text(pos{labelsAt, b.row}, label, lookLabel)
-	if b.prefix != "" {
-		b.sheet.merges = append(b.sheet.merges, b.area(labelsAt, b.row, 2, 1))
+// rowLabel labels a row.
+func (b *builder) rowLabel(label string) { b.text(pos{b.grid.labels, b.row}, label, lookLabel) }
+
+// labelHeight is that of a row, or more where its label takes two lines.
+func (b *builder) labelHeight(label string, row float64) float64 {
+	if b.prefix != "" && float64(utf8.RuneCountInString(label)) > b.sheet.widths[b.grid.labels-1] {
+		return max(row, hintLine)
 	}
+	return row
 }
+
+// head writes a head over a column.
+func (b *builder) head(col int, text string) { b.text(pos{col, b.row}, text, lookHead) }
 
 // table lays out a head line and blank rows under one name.
 func (b *builder) table(k block) {
@@ -182,7 +185,7 @@ func (b *builder) roundHeads(k block) {
 // roundTitles writes the rounds' names over their columns.
 func (b *builder) roundTitles() {
 	for i, key := range roundKeys(b.o.Rounds) {
-		b.wideHead(b.grid.column(i), b.grid.width, b.say("round."+key))
+		b.head(b.grid.column(i), b.say("round."+key))
 	}
 	b.next(blockHeight)
 }
@@ -201,13 +204,13 @@ func (b *builder) heads(k block, lines []slot) {
 	var labels []string
 	for _, s := range lines {
 		labels = append(labels, b.say(headLabel(s)))
-		b.wideLabel(labels[len(labels)-1])
+		b.rowLabel(labels[len(labels)-1])
 		for i := range roundKeys(b.o.Rounds) {
-			b.input(input{area: b.area(b.grid.column(i), b.row, 1, 1), slot: s, span: b.grid.width})
+			b.input(input{area: b.area(b.grid.column(i), b.row, 1, 1), slot: s})
 		}
-		b.next(formLine)
+		b.next(b.labelHeight(labels[len(labels)-1], formLine))
 	}
-	b.name(k.name(b.prefix, "heads"), b.area(labelsAt, first, 1, len(lines)), b.say("form.headlabels"))
+	b.name(k.name(b.prefix, "heads"), b.area(b.grid.labels, first, 1, len(lines)), b.say("form.headlabels"))
 	for i, key := range roundKeys(b.o.Rounds) {
 		b.name(k.name(b.prefix, key, "head"), b.area(b.grid.column(i), first, 1, len(lines)),
 			b.say("round."+key)+": "+strings.Join(labels, "; "))

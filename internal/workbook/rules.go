@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"unicode/utf8"
 
 	"asleft/internal/measure"
 
@@ -31,28 +32,28 @@ func (w *writer) dropDown(s *sheetPlan, in input) {
 	w.rule(dv, in.area)
 }
 
-// rule keeps cells to a rule; cells of one sheet with the same rule share it.
+// entryRule is a rule and the cells of a sheet that share it.
+type entryRule struct {
+	rule  *excelize.DataValidation
+	cells []area
+}
+
+// rule keeps cells to a rule.
 func (w *writer) rule(dv *excelize.DataValidation, cells area) {
-	for _, known := range w.rules {
-		if sameRule(*known, *dv) {
-			known.SetSqref(cells.cells())
+	for i := range w.rules {
+		if reflect.DeepEqual(w.rules[i].rule, dv) {
+			w.rules[i].cells = append(w.rules[i].cells, cells)
 			return
 		}
 	}
-	dv.SetSqref(cells.cells())
-	w.rules = append(w.rules, dv)
-}
-
-// sameRule compares two rules without their cells.
-func sameRule(a, b excelize.DataValidation) bool {
-	a.Sqref, b.Sqref = "", ""
-	return reflect.DeepEqual(a, b)
+	w.rules = append(w.rules, entryRule{dv, []area{cells}})
 }
 
 // addRules puts the rules of a sheet into it.
 func (w *writer) addRules(s *sheetPlan) {
-	for _, dv := range w.rules {
-		w.must(w.file.AddDataValidation(s.title, dv))
+	for _, r := range w.rules {
+		r.rule.SetSqref(listed(joined(r.cells)))
+		w.must(w.file.AddDataValidation(s.title, r.rule))
 	}
 	w.rules = nil
 }
@@ -64,15 +65,17 @@ func (w *writer) choice(dv *excelize.DataValidation, s slot) {
 	if l == nil {
 		l = yesNo()
 	}
-	var words []string
-	for _, code := range l.codes {
-		words = append(words, w.o.Words.Say(l.say(code)))
-	}
-	if len(strings.Join(words, ",")) <= maxDropList && !strings.Contains(strings.Join(words, ""), ",") {
+	words := w.o.wordsOf(l)
+	if fitsDropList(words) {
 		w.must(dv.SetDropList(words))
 		return
 	}
 	dv.SetSqrefDropList(w.area(l.name()).absolute())
+}
+
+// fitsDropList tells whether a drop-down can hold the words itself.
+func fitsDropList(words []string) bool {
+	return utf8.RuneCountInString(strings.Join(words, ",")) <= maxDropList && !strings.Contains(strings.Join(words, ""), ",")
 }
 
 // entryRules keep dates, times and counts what they are.
@@ -123,7 +126,7 @@ func (w *writer) sums(s *sheetPlan) {
 		w.array(s, x.at, formula)
 	}
 	for _, x := range s.sums {
-		w.style(s, area{s.title, x.at, pos{x.at.col + x.span - 1, x.at.row}}, lookSum, w.sumFormat())
+		w.style(s, area{s.title, x.at, x.at}, lookSum, w.sumFormat())
 	}
 }
 
@@ -149,7 +152,7 @@ func (w *writer) marks(s *sheetPlan) {
 		}
 		low, high := area{bounds.sheet, bounds.from, bounds.from}.absolute(),
 			area{bounds.sheet, bounds.to, bounds.to}.absolute()
-		x := m.area.from.String()
+		x := m.areas[0].from.String()
 		n := number(x, w.o.Units)
 		if m.value {
 			n = x
@@ -163,7 +166,7 @@ func (w *writer) marks(s *sheetPlan) {
 			w.must(err)
 			w.outside = &format
 		}
-		w.must(w.file.SetConditionalFormat(s.title, m.area.cells(), []excelize.ConditionalFormatOptions{
+		w.must(w.file.SetConditionalFormat(s.title, listed(m.areas), []excelize.ConditionalFormatOptions{
 			{Type: "formula", Criteria: rule, Format: w.outside}}))
 	}
 }

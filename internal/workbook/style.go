@@ -92,7 +92,9 @@ func looks(l look) *excelize.Style {
 	case lookHint:
 		return plainStyle(9, false, grey, "", true)
 	case lookAside:
-		return plainStyle(9, false, grey, "", false)
+		style := plainStyle(9, false, grey, "", false)
+		style.Alignment.Indent, style.Alignment.Horizontal = 1, "left"
+		return style
 	case lookLabel:
 		style := boxed(plainStyle(10, false, ink, "", true), false, 1)
 		style.Alignment.Indent, style.Alignment.Horizontal = 1, "left"

@@ -50,7 +50,7 @@ type writer struct {
 	o      FormOptions
 	plan   *plan
 	styles styles
-	rules  []*excelize.DataValidation // of the sheet being written
+	rules  []entryRule // of the sheet being written
 	// outside is the look of a number outside its limit, once it is made.
 	outside *int
 	err     error
@@ -92,7 +92,7 @@ func (w *writer) write() error {
 
 // names are put beside the first one outright: the library looks through all of
 // them for every new one. Names of one box in all cells follow each other, which
-// takes half the room packed.
+// takes half the room packed, and the first of them says what it holds.
 func (w *writer) names() {
 	names := slices.Clone(w.plan.names)
 	slices.SortStableFunc(names, func(a, b Name) int { return strings.Compare(boxName(a.Name), boxName(b.Name)) })
@@ -105,6 +105,9 @@ func (w *writer) names() {
 		all := &w.file.WorkBook.DefinedNames.DefinedName
 		next := (*all)[len(*all)-1]
 		next.Name, next.Data, next.Comment = n.Name, a.absolute(), n.Holds
+		if cell, ok := cellOf(n.Name); ok && cell != w.o.FirstCell {
+			next.Comment = ""
+		}
 		*all = append(*all, next)
 	}
 }
@@ -156,17 +159,12 @@ func (w *writer) sheet(s *sheetPlan) {
 }
 
 func (w *writer) texts(s *sheetPlan) {
+	w.bands(s)
 	for _, t := range s.texts {
 		w.must(w.file.SetCellStr(s.title, t.at.String(), t.text))
 		w.style(s, area{s.title, t.at, t.at}, t.look, formatText)
 	}
-	// A block's title is a band over all that is printed, and the head of two
-	// merged columns is boxed on both.
-	for _, t := range s.texts {
-		if t.look == lookBlock {
-			w.style(s, area{s.title, t.at, pos{s.band(), t.at.row}}, lookBlock, formatText)
-		}
-	}
+	// The head of two merged columns is boxed on both.
 	for _, m := range s.merges {
 		for _, t := range s.texts {
 			if t.at == m.from && (t.look == lookHead || t.look == lookLabel) {
@@ -176,12 +174,17 @@ func (w *writer) texts(s *sheetPlan) {
 	}
 }
 
-// band is the last column of what is printed.
-func (s *sheetPlan) band() int {
-	if s.printed.sheet != "" {
-		return s.printed.to.col
+// bands are the rows of the blocks' titles. A row has its look as a whole: a
+// look for each of its cells is heavy in the file. The guide has another part
+// beside what is printed.
+func (w *writer) bands(s *sheetPlan) {
+	for _, t := range s.texts {
+		if t.look == lookBlock && s.printed.sheet == "" {
+			id, err := w.styles.id(lookBlock, formatText)
+			w.must(err)
+			w.must(w.file.SetRowStyle(s.title, t.at.row, t.at.row, id))
+		}
 	}
-	return len(s.widths)
 }
 
 func (w *writer) style(s *sheetPlan, a area, l look, format string) {

@@ -58,11 +58,10 @@ func (f *filler) row(name string, row int, values ...any) {
 	}
 }
 
-// across writes a value into the nth cell of a named line, from 0, whose cells
-// are span columns wide.
-func (f *filler) across(name string, n, span int, v any) {
+// across writes a value into the nth cell of a named line, from 0.
+func (f *filler) across(name string, n int, v any) {
 	if sheet, col, row, ok := f.corner(name); ok {
-		f.put(sheet, col+n*span, row, v)
+		f.put(sheet, col+n, row, v)
 	}
 }
 

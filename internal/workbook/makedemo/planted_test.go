@@ -83,28 +83,28 @@ func TestPlanted(t *testing.T) {
 			"couplingmotor", "shaftends", "gearlevel", "softfootgear", "guardend", "guardaround"),
 			"3 fasteners: gear reducer hold-downs: re-check needed: gear reducer shimmed, 2026-03-06"), nil},
 		{"clamps torqued after pitch", func(f *filler) {
-			f.across("c05_fasteners_date", clampSet, 1, day("2026-03-10"))
-			f.across("c05_fasteners_time", clampSet, 1, clock("8:22"))
+			f.across("c05_fasteners_date", clampSet, day("2026-03-10"))
+			f.across("c05_fasteners_time", clampSet, clock("8:22"))
 		}, rest(5, "re-check needed: blade clamps torqued, 2026-03-10", "pitch", "pitchspread"), nil},
 		{"pins before the last alignment", func(f *filler) { f.at("c02_pins", 1, 9, clock("8:30")) },
 			[]string{"2 pins: dowel pins of the gear reducer: set before the drive shaft was last read, 2026-03-05"}, nil},
-		{"first pass equal to final", func(f *filler) { f.across("c04_fasteners_firstpass", motorSet, 1, "170") },
+		{"first pass equal to final", func(f *filler) { f.across("c04_fasteners_firstpass", motorSet, "170") },
 			[]string{"4 fasteners: motor hold-downs: first pass 170 lbf·ft is not under the final 170 lbf·ft as stated"}, nil},
-		{"clicks fewer than bolts", func(f *filler) { f.across("c06_fasteners_clicks", cylinderSet, 1, 63) },
+		{"clicks fewer than bolts", func(f *filler) { f.across("c06_fasteners_clicks", cylinderSet, 63) },
 			[]string{"6 fasteners: fan cylinder bolts: 63 clicks for 64 bolts"}, nil},
-		{"stainless with lock washers", func(f *filler) { f.across("c01_fasteners_locking", clampSet, 1, "lock washers") },
+		{"stainless with lock washers", func(f *filler) { f.across("c01_fasteners_locking", clampSet, "lock washers") },
 			[]string{"1 locking: blade clamps: locked by lock washers, scheduled is nylon-insert lock nuts"}, nil},
 		{"closure broken", func(f *filler) { f.at("c03_couplinggear_asfound", 2, 1, "0.381") }, nil,
 			[]string{"3 : Worth a second look: Coupling at the gear reducer, As found: top and bottom together differ from the two sides together by −0.005 in. They should be equal."}},
 		{"phase unbalance", func(f *filler) {
 			for i, v := range []string{"460", "462", "440"} { // mean 454, farthest off 14, which is 3.08 % of it
-				f.across("c04_startup_volts"+[]string{"12", "23", "31"}[i], 0, 3, v)
+				f.across("c04_startup_volts"+[]string{"12", "23", "31"}[i], 0, v)
 			}
 		},
 			[]string{"4 voltunbalance: outside: 3.08 %, 2.08 % over the most 1 %"}, nil},
 		{"start-up without pre-start", func(f *filler) {
 			for row := 1; row <= 7; row++ {
-				for _, col := range []int{1, 2, 5} {
+				for _, col := range []int{1, 2, 3} {
 					f.at("c05_prestart", row, col, nil)
 				}
 			}

@@ -235,7 +235,8 @@ func (t trade) decimal(x float64, digits int) string {
 	return text
 }
 
-// works fills what stands below the readings on the drive sheet.
+// works fills what is no reading of the drive line: stacks, the log, fasteners,
+// pins and runs.
 func (p plant) works(f *filler, prefix string, c cell) {
 	t := p.trade
 	f.set(prefix+"couplinggear_stood", "at the gear reducer, looking to the motor")
@@ -254,7 +255,7 @@ func (p plant) works(f *filler, prefix string, c cell) {
 	p.pinRows(f, prefix, c)
 	if c.works.ready.day != "" {
 		for i := range 7 {
-			f.row(prefix+"prestart", i+1, "yes", t.people[0], nil, nil, c.works.ready.day)
+			f.row(prefix+"prestart", i+1, "yes", t.people[0], c.works.ready.day)
 		}
 	}
 	own := chance(uint64(c.number), forRuns)
@@ -343,7 +344,7 @@ func (p plant) bolts(f *filler, prefix string, w works) {
 		}{{"set", s.name}, {"firstpass", d.first}, {"final", d.final}, {"clicks", d.clicks}, {"running", running},
 			{"pattern", "yes"}, {"stripe", "yes"}, {"tool", t.tool(s.torque)}, {"locking", s.locking}, {"lockingtime", s.when},
 			{"date", at.day}, {"time", at.at}, {"by", t.people[1]}} {
-			f.across(prefix+"fasteners_"+v.line, n, 1, v.value)
+			f.across(prefix+"fasteners_"+v.line, n, v.value)
 		}
 		n++
 	}
@@ -371,7 +372,7 @@ func (p plant) startUp(f *filler, prefix string, n int, at when, own *rand.Rand)
 	off := func(x, spread float64) float64 { return around(own, 1, x, spread, 2*spread)[0] }
 	warm := func(x, spread float64) string { return digits(off(x, spread), 0) + " " + r.degree }
 	motor := math.Round(off(r.motor, r.motor*0.0005))
-	put := func(line string, v any) { f.across(prefix+"startup_"+line, n, 3, v) }
+	put := func(line string, v any) { f.across(prefix+"startup_"+line, n, v) }
 	for _, x := range []struct {
 		line  string
 		value any
@@ -401,10 +402,10 @@ func (p plant) startUp(f *filler, prefix string, n int, at when, own *rand.Rand)
 
 func (p plant) vibrations(f *filler, prefix string, runs int, own *rand.Rand) {
 	for i, x := range p.trade.points {
-		row := []any{x.name, x.axis, p.trade.detector, nil, nil, nil}
+		row := []any{x.name, x.axis, p.trade.detector, nil}
 		at := x.value * (0.8 + 0.4*own.Float64())
 		for range runs {
-			row = append(row, digits(at*(1+0.08*own.NormFloat64()), x.digits)+p.trade.run.on, nil)
+			row = append(row, digits(at*(1+0.08*own.NormFloat64()), x.digits)+p.trade.run.on)
 		}
 		f.row(prefix+"vibration", i+1, row...)
 	}
