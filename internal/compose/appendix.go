@@ -1,148 +1,87 @@
 package compose
 
 import (
-	"strconv"
+	"slices"
 
-	"asleft/internal/assess"
 	"asleft/internal/field"
 	"asleft/internal/page"
 )
 
-// maxEntryColumns is how many pairs of columns stand side by side: an entry and
-// its cell.
-const maxEntryColumns = 6
-
-// appendix prints every reading exactly as it was entered, with the cell of the
-// workbook it came from.
+// appendix says where in the workbooks the readings stand, and gives whatever was
+// typed that no other page tells as it was typed. It is made after them.
 func (b *book) appendix() []page.Block {
-	blocks := []page.Block{b.h2("appendix.title", anchorAppendix), b.para("appendix.intro")}
-	shared := b.sharedEntries()
-	for _, c := range b.cells() {
-		blocks = append(blocks, page.Heading{Level: 3, Runs: plain(b.cellName(c))})
-		tables := append(b.entryTables(c, true, assess.Tilt, assess.Clearance),
-			b.entryTables(c, false, assess.Track, assess.TipRadius, assess.Pitch)...)
-		tables = append(append(tables, b.driveEntries(c)...), b.jobEntries(c, shared)...)
-		if len(tables) == 0 {
-			tables = []page.Block{b.para("cell.unread")}
-		}
-		blocks = append(blocks, tables...)
+	intro := "appendix.beside"
+	if b.attaches() {
+		intro = "appendix.inside"
 	}
-	blocks = append(blocks, b.scheduleEntries()...)
+	blocks := []page.Block{b.h2("appendix.title", anchorAppendix), b.para("appendix.intro"), b.para(intro)}
+	blocks = append(blocks, b.sheetTable(), b.h3("appendix.rest"))
+	if rest := b.untoldCells(); len(rest) > 0 {
+		blocks = append(blocks, b.lead("appendix.restintro"), b.untoldTable(rest))
+	} else {
+		blocks = append(blocks, b.para("appendix.norest"))
+	}
 	return append(blocks, b.workbookNotes()...)
 }
 
-// entryTables put the checks side by side as far as they fit.
-func (b *book) entryTables(c towerCell, byPosition bool, checks ...string) []page.Block {
-	var blocks []page.Block
-	for _, cols := range groupColumns(b.columnsOf(c, checks), maxEntryColumns, entryWidth) {
-		blocks = append(blocks, b.entryTable(byPosition, cols))
+// towerParts are the parts of the record that belong to no cell, or to one of the
+// package.
+func (b *book) towerParts() []any {
+	r := &b.in.Record
+	here := map[int]bool{0: true}
+	for _, c := range b.cells() {
+		here[c.judged.Number] = true
 	}
-	return blocks
+	attached := slices.DeleteFunc(slices.Clone(r.Attachments), func(a field.Attachment) bool { return !here[a.Cell.Value] })
+	return []any{&r.Project, &r.Tower, r.Limits, r.Instruments, r.People, r.Roles, r.Waivers, r.Deviations, r.OpenItems, attached}
 }
 
-// entryTable has a row per position or blade, and two columns per round: what
-// was entered, and where.
-func (b *book) entryTable(byPosition bool, cols []readingColumn) page.Table {
-	where := "readings.blade"
-	if byPosition {
-		where = "readings.position"
+// sheetLines is how many cells of the tower stand side by side.
+const sheetLines = 2
+
+// sheetTable says on which sheets stands what was typed of the tower and of each
+// of its cells.
+func (b *book) sheetTable() page.Table {
+	lines := [][]page.TableCell{{rowHead(b.say("appendix.tower")), textCell(b.sheetsOf(typedCells(b.towerParts()...)))}}
+	for _, c := range b.cells() {
+		lines = append(lines, []page.TableCell{rowHead(b.cellName(c)), textCell(b.sheetsOf(typedCells(c.read)))})
 	}
-	t := page.Table{
-		Columns: []page.Column{{Width: 1, Align: page.Right}},
-		Head:    [][]page.TableCell{{headCell("", 0)}, {headCell(b.say(where), 0)}},
-		Summary: b.say("appendix.table"),
+	t := page.Table{Summary: b.say("appendix.sheettable"), Head: make([][]page.TableCell, 1)}
+	for range sheetLines {
+		t.Columns = append(t.Columns, page.Column{Width: 1}, page.Column{Width: 2})
+		t.Head[0] = append(t.Head[0], b.headRow("appendix.of", "appendix.sheets")...)
 	}
-	sheet := commonSheet(cols)
-	marked := func(col readingColumn) bool { return col.series.marked }
-	if sheet != "" {
-		t.Caption = muted(b.say("appendix.sheet", "sheet", b.clean(sheet, field.Ref{})))
-	}
-	for _, col := range cols {
-		span := 2
-		t.Columns = append(t.Columns, page.Column{Width: 1.2, Align: page.Right}, page.Column{Width: 0.8})
-		t.Head[1] = append(t.Head[1], headCell(b.say("appendix.entered"), 0), headCell(b.say("appendix.where"), 0))
-		if marked(col) {
-			span = 4
-			t.Columns = append(t.Columns, page.Column{Width: 0.7, Align: page.Right}, page.Column{Width: 0.8})
-			t.Head[1] = append(t.Head[1], headCell(b.say("readings.mark"), 0), headCell(b.say("appendix.where"), 0))
-		}
-		t.Head[0] = append(t.Head[0], headCell(join(", ", b.say("check."+col.check), b.say("round."+col.round.Key)), span))
-	}
-	for _, p := range longest(cols) {
-		row := page.TableRow{Cells: []page.TableCell{rowHead(strconv.Itoa(p.Index))}}
-		for _, col := range cols {
-			entered, at := b.entryCells(col, p.Index, sheet)
-			row.Cells = append(row.Cells, entered, at)
-			if marked(col) {
-				m := col.series.marks[p.Index]
-				row.Cells = append(row.Cells, b.enteredCells(enteredAt{typedText(b, m.Entry), m.At}, sheet)...)
-			}
+	half := (len(lines) + 1) / sheetLines
+	for i := range half {
+		row := page.TableRow{Cells: lines[i]}
+		if i+half < len(lines) {
+			row.Cells = append(row.Cells, lines[i+half]...)
+		} else {
+			row.Cells = append(row.Cells, page.TableCell{Span: 2})
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Rows = append(t.Rows, b.entryFoot("readings.again", cols, sheet, func(col readingColumn) enteredAt { return col.series.returned(b) })...)
-	t.Rows = append(t.Rows, b.entryFoot("readings.carried", cols, sheet, b.bladeEntry)...)
 	return t
 }
 
-// entryFoot is a row below the readings, one entry a round; none where all are
-// blank.
-func (b *book) entryFoot(key string, cols []readingColumn, sheet string, get func(readingColumn) enteredAt) []page.TableRow {
-	row := page.TableRow{Cells: []page.TableCell{rowHead(b.say(key))}}
-	any := false
-	for _, col := range cols {
-		e := get(col)
-		any = any || e.at.Sheet != ""
-		row.Cells = append(row.Cells, b.enteredCells(e, sheet)...)
-		if col.series.marked {
-			row.Cells = append(row.Cells, page.TableCell{Span: 2})
+// sheetsOf are the sheets that something was typed on.
+func (b *book) sheetsOf(cells []typedCell) string {
+	var out []string
+	for _, c := range cells {
+		if s := b.sheetName(c.at); !slices.Contains(out, s) {
+			out = append(out, s)
 		}
 	}
-	if !any {
-		return nil
-	}
-	return []page.TableRow{row}
+	return b.or(join(", ", out...), "appendix.none")
 }
 
-// enteredCells are what was entered and its cell.
-func (b *book) enteredCells(e enteredAt, sheet string) []page.TableCell {
-	if e.at.Sheet == "" {
-		return []page.TableCell{{}, {}}
+// sheetName is a sheet, with its workbook where there are several.
+func (b *book) sheetName(at field.Ref) string {
+	name := b.say("appendix.sheet", "sheet", b.clean(at.Sheet, at))
+	if files := b.in.Record.Files; len(files) > 1 && at.File < len(files) {
+		name = join(" ", name, b.clean(files[at.File].Name, at))
 	}
-	return []page.TableCell{textCell(e.entered), {Runs: muted(b.address(e.at, sheet))}}
-}
-
-// commonSheet is the sheet that all readings stand on, empty where they differ.
-func commonSheet(cols []readingColumn) string {
-	var at []field.Ref
-	for _, c := range cols {
-		for _, p := range c.round.Points {
-			at = append(at, p.At)
-		}
-	}
-	return oneSheet(at)
-}
-
-// entryCells are what was entered, to the letter, and the address of its cell.
-func (b *book) entryCells(col readingColumn, index int, sheet string) (entered, at page.TableCell) {
-	for _, p := range col.round.Points {
-		switch {
-		case p.Index != index:
-			continue
-		case p.Found:
-			entered.Runs = plain(b.clean(p.Typed, p.At))
-		case p.Reason != "":
-			entered.Runs = muted(b.clean(p.Reason, p.At))
-		default:
-			entered.Runs = muted(b.say("appendix.blank"))
-		}
-		address := p.At.Cell
-		if sheet == "" {
-			address = p.At.String()
-		}
-		at.Runs = muted(b.clean(address, p.At))
-	}
-	return entered, at
+	return name
 }
 
 // workbookNotes list what else is in the workbooks, since they go into the

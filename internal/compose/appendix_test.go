@@ -1,102 +1,63 @@
 package compose
 
 import (
-	"reflect"
 	"strings"
 	"testing"
-	"unicode"
 
+	"asleft/internal/assess"
 	"asleft/internal/field"
 )
 
-// TestEveryEntryIsInTheAppendix: whatever was typed of readings, fasteners, pins,
-// the list before the start and the start-up stands in the appendix with its cell.
-func TestEveryEntryIsInTheAppendix(t *testing.T) {
-	in := inputOf(t, wholePlan)
+// appendixOf is all that the appendix of a package says.
+func appendixOf(t *testing.T, in Input) string {
+	t.Helper()
 	b, err := Package(in)
 	if err != nil {
 		t.Fatal(err)
 	}
-	told := map[string]int{}
+	var out []string
 	for _, s := range b.Sections {
 		if s.Key == "appendix" {
 			for _, x := range printedIn(bookOf(s)) {
-				for _, w := range strings.FieldsFunc(x.text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-					told[w]++
-				}
+				out = append(out, loose(x.text))
 			}
 		}
 	}
-	// Addresses are the same on several sheets: each must stand as often as it is
-	// used.
-	seen, used := map[field.Ref]bool{}, map[string]int{}
-	for _, c := range in.Record.Cells {
-		for _, part := range []any{c.Fasteners, c.Pins, c.PreStart, c.StartUps, readingsIn(c)} {
-			entriesIn(reflect.ValueOf(part), func(at field.Ref) {
-				if !seen[at] {
-					seen[at] = true
-					used[at.Cell]++
-				}
-			})
+	return strings.Join(out, "\n")
+}
+
+// TestAppendixGivesWhatNoOtherPageHas: what is printed otherwise than it was typed,
+// and what no page has a use for, stands in the appendix with its cell; what the
+// pages have as it was typed does not.
+func TestAppendixGivesWhatNoOtherPageHas(t *testing.T) {
+	in := inputOf(t, wholePlan)
+	c := &in.Record.Cells[0]
+	at := func(cell string) field.Ref { return field.Ref{Sheet: "Somewhere", Cell: cell} }
+	c.Tilt.Rounds[0].Head.Wind = field.Text{Value: "gusty, from the north", Set: true, Text: "gusty, from the north", At: at("A1")}
+	c.Fasteners[0].Date = field.Date{Value: field.Day{Year: 2026, Month: 3, Day: 4}, Set: true, Text: "4 March 2026", At: at("A2")}
+	c.Fasteners[0].Sequence = field.Count{Value: 77, Set: true, Text: "77", At: at("A3")}
+	c.Rounds = append(c.Rounds, field.Head{Wind: field.Text{Value: "a gale", Set: true, Text: "a gale", At: at("A4")}})
+	in.Assessment = assess.Assess(in.Record, in.Rules)
+	said := appendixOf(t, in)
+	for _, want := range []string{"4 March 2026 A2", "77 A3", "Wind a gale A4", "“Somewhere”"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("the appendix does not say %q:\n%s", want, said)
 		}
 	}
-	if len(seen) < 500 {
-		t.Errorf("only %d entries looked at", len(seen))
-	}
-	for cell, n := range used {
-		if told[cell] < n {
-			t.Errorf("%d entries stand in a cell %s, the appendix names %d", n, cell, told[cell])
-		}
+	if strings.Contains(said, "gusty") {
+		t.Errorf("the appendix repeats what the page of the cell has:\n%s", said)
 	}
 }
 
-// readingsIn are the readings of a cell, without the heads of their rounds.
-func readingsIn(c field.Cell) []any {
-	var out []any
-	for _, s := range c.Tilt.Rounds {
-		out = append(out, s.Readings, s.Return, c.Tilt.Blade)
-	}
-	for _, list := range driveLengths(&c.Drive) {
-		for _, s := range list {
-			out = append(out, s.Readings, s.Return)
-		}
-	}
-	for _, list := range driveSlopes(&c.Drive) {
-		for _, s := range list {
-			out = append(out, s.Readings, s.Return)
-		}
-	}
-	for _, s := range c.Clearance.Rounds {
-		out = append(out, s.Readings, s.Return, s.Blade)
-	}
-	for _, s := range c.Pitch.Rounds {
-		out = append(out, s.Readings, s.Return)
-	}
-	return out
-}
-
-// entriesIn visits every cell of the workbook that was filled in.
-func entriesIn(v reflect.Value, visit func(at field.Ref)) {
-	switch v.Kind() {
-	case reflect.Interface:
-		entriesIn(v.Elem(), visit)
-	case reflect.Slice, reflect.Array:
-		for i := range v.Len() {
-			entriesIn(v.Index(i), visit)
-		}
-	case reflect.Struct:
-		at, isEntry := v.FieldByName("At"), v.FieldByName("Text").IsValid() && v.FieldByName("Set").IsValid()
-		if isEntry {
-			if v.FieldByName("Set").Bool() {
-				visit(at.Interface().(field.Ref))
-			}
-			return
-		}
-		for i := range v.NumField() {
-			// A reason is typed in the cell of the reading, which has it, too.
-			if f := v.Type().Field(i); f.IsExported() && f.Name != "Reason" {
-				entriesIn(v.Field(i), visit)
-			}
-		}
+// TestAppendixLeavesOutCellsThatAreNotInThePackage: their entries are nobody's
+// business here.
+func TestAppendixLeavesOutCellsThatAreNotInThePackage(t *testing.T) {
+	in := inputOf(t, wholePlan)
+	c := &in.Record.Cells[len(in.Record.Cells)-1]
+	c.InPackage = field.Flag{Set: true, Text: "no", At: field.Ref{Sheet: "Elsewhere", Cell: "B2"}}
+	c.Remarks = field.Text{Value: "secret", Set: true, Text: "secret", At: field.Ref{Sheet: "Elsewhere", Cell: "B3"}}
+	in.Assessment = assess.Assess(in.Record, in.Rules)
+	if said := appendixOf(t, in); strings.Contains(said, "secret") || strings.Contains(said, "Elsewhere") {
+		t.Errorf("the appendix tells of a cell that is not in the package:\n%s", said)
 	}
 }

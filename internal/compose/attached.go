@@ -145,7 +145,7 @@ func (b *book) attachedTable() page.Table {
 			what = linked(what, photosAnchor(a.Cell.Value))
 		}
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
-			rowHead(strconv.Itoa(a.n)), {Runs: what}, textCell(b.or(counted(a.Cell), "attached.tower")),
+			rowHead(strconv.Itoa(a.n)), {Runs: what}, textCell(b.or(b.counted(a.Cell), "attached.tower")),
 			{Runs: []page.Run{
 				{Text: b.text(a.Caption) + " "},
 				{Text: b.text(a.File) + " ", Face: page.Muted, Break: true},

@@ -105,10 +105,9 @@ func (b *book) noRows(t page.Table) page.Table {
 
 // footStack is what lies under a foot at the end, and where that is known from.
 type footStack struct {
-	cell        towerCell
-	what        string
-	foot        string
-	stack, from string
+	foot  string
+	stack field.Length
+	from  string
 }
 
 // shimTable is the stack under every foot after the last move that was logged, else
@@ -125,7 +124,7 @@ func (b *book) shimTable() page.Table {
 		for _, what := range []string{"gear", "support", "motor"} {
 			var stacks, from []string
 			for _, s := range b.lastStacks(c, what) {
-				stacks = append(stacks, b.say("baseline.foot", "n", s.foot, "stack", s.stack))
+				stacks = append(stacks, b.say("baseline.foot", "n", s.foot, "stack", b.asTyped(s.stack)))
 				if !slices.Contains(from, s.from) {
 					from = append(from, s.from)
 				}
@@ -142,16 +141,16 @@ func (b *book) shimTable() page.Table {
 func (b *book) lastStacks(c towerCell, what string) []footStack {
 	at := map[int]footStack{}
 	var feet []int
-	set := func(foot int, name, stack, from string) {
+	set := func(foot int, stack field.Length, from string) {
 		if _, known := at[foot]; !known {
 			feet = append(feet, foot)
 		}
-		at[foot] = footStack{cell: c, what: what, foot: name, stack: stack, from: from}
+		at[foot] = footStack{strconv.Itoa(foot), stack, from}
 	}
 	if what == b.shimmed() {
 		for _, s := range c.read.Stacks {
 			if s.Now.Set {
-				set(s.Foot, strconv.Itoa(s.Foot), b.asTyped(s.Now), b.say("baseline.entered"))
+				set(s.Foot, s.Now, b.say("baseline.entered"))
 			}
 		}
 	}
@@ -162,7 +161,7 @@ func (b *book) lastStacks(c towerCell, what string) []footStack {
 		}
 		for _, f := range m.Feet {
 			if f.Now.Set {
-				set(f.Foot, strconv.Itoa(f.Foot), b.asTyped(f.Now), join(" ", b.say("baseline.logged"), typedDay(m.Date)))
+				set(f.Foot, f.Now, join(" ", b.say("baseline.logged"), b.typedDay(m.Date)))
 			}
 		}
 	}
@@ -278,21 +277,21 @@ func (b *book) pointSeen(c towerCell, key string, r *assess.Round) (day, who str
 	switch {
 	case key == assess.FastenerTorque:
 		for i := range c.read.Fasteners {
-			day = max(day, typedDay(c.read.Fasteners[i].Date))
+			day = max(day, b.typedDay(c.read.Fasteners[i].Date))
 		}
 		return day, ""
 	case key == assess.PreStart:
 		for i := range c.read.PreStart {
-			day = max(day, typedDay(c.read.PreStart[i].Date))
+			day = max(day, b.typedDay(c.read.PreStart[i].Date))
 		}
 		return day, ""
 	}
 	for i := range c.read.StartUps {
 		if runKey(i) == r.Key {
-			return typedDay(c.read.StartUps[i].Date), ""
+			return b.typedDay(c.read.StartUps[i].Date), ""
 		}
 	}
-	return typedDay(r.Head.Date), b.or(b.initials(r.Head.Witness), "baseline.nowitness")
+	return b.typedDay(r.Head.Date), b.or(b.initials(r.Head.Witness), "baseline.nowitness")
 }
 
 // initials are those of a person in the register, else the name.

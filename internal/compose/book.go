@@ -22,6 +22,7 @@ type book struct {
 	second measure.Unit
 	ids    map[string]bool
 	typed  map[string]field.Ref // texts of the workbook and where they stand
+	told   map[field.Ref]bool   // cells of the workbook that pages tell
 	errs   []error
 	fails  *book                // collects the mistakes of a part in other words
 	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
@@ -41,7 +42,7 @@ var ErrTwice = errors.New("printed twice under one path")
 var ErrText = errors.New("character that cannot be printed")
 
 func newBook(in *Input, m made) *book {
-	b := &book{in: in, made: m, ids: map[string]bool{}, typed: map[string]field.Ref{}, reach: map[string][]float64{}}
+	b := &book{in: in, made: m, ids: map[string]bool{}, typed: map[string]field.Ref{}, told: map[field.Ref]bool{}, reach: map[string][]float64{}}
 	b.first, b.second = in.units()
 	return b
 }
@@ -107,6 +108,7 @@ func (b *book) text(t field.Text) string {
 	if !t.Set {
 		return ""
 	}
+	b.tell(t.At)
 	return b.clean(t.Value, t.At)
 }
 
@@ -115,6 +117,7 @@ func typedText[T any](b *book, e field.Entry[T]) string {
 	if !e.Set {
 		return ""
 	}
+	b.tell(e.At)
 	return b.clean(e.Text, e.At)
 }
 
@@ -147,5 +150,6 @@ func (b *book) code(kind string, t field.Text) string {
 	if !t.Set || t.Value == "" {
 		return ""
 	}
+	b.tell(t.At)
 	return b.say(kind + "." + t.Value)
 }

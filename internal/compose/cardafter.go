@@ -38,11 +38,11 @@ func (b *book) voidLine(c towerCell, m correct.Moves) page.Block {
 }
 
 func (b *book) readAt(h field.Head) string {
-	clock := typedTime(h.Finish)
+	clock := b.typedTime(h.Finish)
 	if clock == "" {
-		clock = typedTime(h.Start)
+		clock = b.typedTime(h.Start)
 	}
-	return b.or(join(" ", typedDay(h.Date), clock), "card.undated")
+	return b.or(join(" ", b.typedDay(h.Date), clock), "card.undated")
 }
 
 // usedChecks are the checks whose readings the moves follow from. Couplings count

@@ -147,8 +147,8 @@ func (b *book) moves(c towerCell) []page.Block {
 	for i := range c.read.Moves {
 		m := &c.read.Moves[i]
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
-			textCell(counted(m.Sequence)),
-			textCell(join(" ", typedDay(m.Date), typedTime(m.Time))),
+			textCell(b.counted(m.Sequence)),
+			textCell(join(" ", b.typedDay(m.Date), b.typedTime(m.Time))),
 			textCell(b.eventWord(*m)),
 			{Runs: b.moveDetail(c, i, m)},
 			textCell(b.text(m.By)),

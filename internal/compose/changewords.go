@@ -15,7 +15,7 @@ var formBlock = map[string]string{
 	"project": "project", "tower": "tower", "geometry": "geometry", "feet": "feet", "positions": "positions",
 	"limits": "limits", "instruments": "instruments", "people": "people", "roles": "roles", "waivers": "waivers",
 	"deviations": "deviations", "openItems": "openitems", "attachments": "attachments",
-	"moves": "moves", "stacks": "stacks", "motorStacks": "motorstacks", "fasteners": "fasteners", "pins": "pins", "preStart": "prestart",
+	"moves": "moves", "stock": "stock", "stacks": "stacks", "stuck": "stuck", "motorStacks": "motorstacks", "fasteners": "fasteners", "pins": "pins", "preStart": "prestart",
 	"startUps": "startup", "entries": "identity",
 }
 
@@ -47,7 +47,7 @@ func (b *book) whereText(x change) string {
 		return b.say("changes.place." + x.keys[0])
 	case x.keys[0] == "limits":
 		return join(", ", b.say("check."+x.keys[1]), b.entryWord("limits", x.keys[2:]))
-	case x.keys[0] == "feet" || x.keys[0] == "positions":
+	case x.keys[0] == "feet" || x.keys[0] == "positions" || x.keys[0] == "stock":
 		return join(", ", b.say("form.block."+formBlock[x.keys[0]]), x.keys[1], b.entryWord(formBlock[x.keys[0]], x.keys[2:]))
 	}
 	block := formBlock[x.keys[0]]
@@ -63,8 +63,12 @@ func (b *book) whereText(x change) string {
 }
 
 func (b *book) whereInCell(x change) string {
-	parts := []string{b.say("cell.number", "number", x.keys[1])}
-	rest := x.keys[2:]
+	return join(", ", b.say("cell.number", "number", x.keys[1]), b.belowCell(x.keys[2:]))
+}
+
+// belowCell names what is part of a cell, by the keys below it.
+func (b *book) belowCell(rest []string) string {
+	var parts []string
 	switch {
 	case len(rest) == 0:
 	case rest[0] == "checks" && len(rest) > 1:

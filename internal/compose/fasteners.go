@@ -54,6 +54,7 @@ func (b *book) torqueTable(c towerCell, r *assess.Round) page.Table {
 
 func (b *book) torqueRow(c towerCell, r *assess.Round, it *assess.Item, f *field.Fasteners) []page.TableCell {
 	id := func(entry string) string { return data.FastenersID(c.judged.Number, it.Key, entry) }
+	b.tell(f.Set.At)
 	name := below(plain(b.itemWord(it)),
 		b.typedRuns(id("size"), b.text(f.Size)), b.typedRuns(id("class"), b.text(f.Class)), plain(b.code("material", f.Material)))
 	final := b.typedRuns(id("final"), b.quantityTyped(f.Final))
@@ -61,13 +62,13 @@ func (b *book) torqueRow(c towerCell, r *assess.Round, it *assess.Item, f *field
 	required := below(b.typedRuns(id("required"), b.quantityTyped(f.Required)), plain(b.code("authority", f.Authority)))
 	first := below(b.typedRuns(id("firstPass"), b.quantityTyped(f.FirstPass)),
 		b.placedIf("fasteners.under", b.typedRuns(id("firstUnder"), b.quantityTyped(f.FirstUnder))))
-	clicks := slices.Concat(b.typedRuns(id("clicks"), counted(f.Clicks)),
-		[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), counted(f.Count)))
+	clicks := slices.Concat(b.typedRuns(id("clicks"), b.counted(f.Clicks)),
+		[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), b.counted(f.Count)))
 	return []page.TableCell{
 		{Runs: name, Header: true}, {Runs: first}, {Runs: final}, {Runs: required}, {Runs: clicks},
 		textCell(join(", ", b.yesNo("fasteners.pattern", f.Pattern), b.yesNo("fasteners.stripe", f.Stripe))),
 		{Runs: b.typedRuns(id("tool"), b.text(f.Tool))},
-		{Runs: below(plain(typedDay(f.Date)), plain(typedTime(f.Time)), plain(b.text(f.By)))},
+		{Runs: below(plain(b.typedDay(f.Date)), plain(b.typedTime(f.Time)), plain(b.text(f.By)))},
 		b.itemVerdict(c, assess.FastenerTorque, r.Key, it),
 	}
 }
@@ -155,12 +156,12 @@ func (b *book) pinRow(c towerCell, r *assess.Round, it *assess.Item, i int) []pa
 	id := func(entry string) string { return data.PinsID(c.judged.Number, it.Key, entry) }
 	var count []page.Run
 	if p.Found.Set || p.Count.Set {
-		count = slices.Concat(b.typedRuns(id("found"), counted(p.Found)),
-			[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), counted(p.Count)))
+		count = slices.Concat(b.typedRuns(id("found"), b.counted(p.Found)),
+			[]page.Run{{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted}}, b.typedRuns(id("count"), b.counted(p.Count)))
 	}
 	return []page.TableCell{
 		rowHead(b.pinPlace(p, it)),
-		textCell(join(", ", join(" ", typedDay(p.Date), typedTime(p.Time)), b.text(p.By))),
+		textCell(join(", ", join(" ", b.typedDay(p.Date), b.typedTime(p.Time)), b.text(p.By))),
 		{Runs: count},
 		{Runs: b.typedRuns(id("hole"), b.asTyped(p.Hole))},
 		{Runs: b.typedRuns(id("above"), b.asTyped(p.Above))},
@@ -173,6 +174,7 @@ func (b *book) pinRow(c towerCell, r *assess.Round, it *assess.Item, i int) []pa
 // pinPlace is where the pins are, short.
 func (b *book) pinPlace(p *field.Pins, it *assess.Item) string {
 	if words := b.optional("pins.at." + p.Where.Value); words != "" {
+		b.tell(p.Where.At)
 		return words
 	}
 	return b.itemWord(it)
@@ -198,9 +200,10 @@ func (b *book) preStartBlocks(c towerCell) []page.Block {
 		if i < len(c.read.PreStart) {
 			x = &c.read.PreStart[i]
 		}
+		b.tell(x.Done.At) // the verdict is the answer
 		lines = append(lines, []page.TableCell{
 			{Runs: below(plain(b.lineWord(&r.Items[i])), plain(b.text(x.Note))), Header: true},
-			textCell(join(", ", b.text(x.By), typedDay(x.Date))),
+			textCell(join(", ", b.text(x.By), b.typedDay(x.Date))),
 			b.itemVerdict(c, assess.PreStart, r.Key, &r.Items[i]),
 		})
 	}

@@ -139,7 +139,7 @@ func (b *book) documentTable() page.Block {
 		{"front.contract", b.text(p.Contract)},
 		{"front.document", b.text(p.Document)},
 		{"front.revision", join(": ", b.text(p.Revision), b.text(p.RevisionReason))},
-		{"front.issued", join(" ", typedDay(p.IssueDate), b.text(p.TimeZone))},
+		{"front.issued", join(" ", b.typedDay(p.IssueDate), b.text(p.TimeZone))},
 		{"front.fingerprint", b.made.fingerprint},
 	}
 	if s := b.text(p.Supersedes); s != "" {

@@ -67,7 +67,7 @@ func (h *how) text(key string, t field.Text) {
 
 func (h *how) count(key, entry string, n field.Count) {
 	if n.Set {
-		h.value(key, entry, counted(n))
+		h.value(key, entry, h.b.counted(n))
 	}
 }
 

@@ -23,7 +23,7 @@ func (b *book) issueBlocks() []page.Block {
 		{"front.document", b.text(p.Document)},
 		{"front.revision", b.text(p.Revision)},
 		{"issue.reason", b.text(p.RevisionReason)},
-		{"front.issued", join(" ", typedDay(p.IssueDate), b.text(p.TimeZone))},
+		{"front.issued", join(" ", b.typedDay(p.IssueDate), b.text(p.TimeZone))},
 		{"front.supersedes", b.or(b.text(p.Supersedes), "issue.nothing")},
 		{"front.fingerprint", b.made.fingerprint},
 		{"issue.in", b.or(join(", ", in...), "issue.none")},

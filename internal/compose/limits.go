@@ -1,7 +1,6 @@
 package compose
 
 import (
-	"strconv"
 	"strings"
 
 	"asleft/internal/assess"
@@ -28,8 +27,9 @@ func (b *book) limits() []page.Block {
 
 // decision is the code of the decision rule; blank means simple acceptance.
 func (b *book) decision() string {
-	if d := b.in.Record.Tower.Decision.Value; d != "" {
-		return d
+	if d := b.in.Record.Tower.Decision; d.Value != "" {
+		b.tell(d.At)
+		return d.Value
 	}
 	return "simple"
 }
@@ -151,7 +151,7 @@ func (b *book) limitRuns(l *field.Limit) []page.Run {
 	}
 	if l.MinCount.Set {
 		runs = append(runs, page.Run{Text: b.say("limits.mincount") + " "},
-			b.value(data.LimitID(l.Check, "minCount"), strconv.Itoa(l.MinCount.Value)))
+			b.value(data.LimitID(l.Check, "minCount"), b.counted(l.MinCount)))
 	}
 	return runs
 }
@@ -226,7 +226,7 @@ func (b *book) authorityRuns(l *field.Limit) []page.Run {
 }
 
 func (b *book) acceptedRuns(l *field.Limit) []page.Run {
-	text := join(", ", b.text(l.AcceptedBy), b.text(l.Organization), typedDay(l.AcceptedOn))
+	text := join(", ", b.text(l.AcceptedBy), b.text(l.Organization), b.typedDay(l.AcceptedOn))
 	if text == "" {
 		return muted(b.say("limits.notaccepted"))
 	}

@@ -27,9 +27,9 @@ func (b *book) deviationTable() page.Table {
 		Summary: b.say("lists.deviationtable"),
 	}
 	return rows(b, t, b.in.Record.Deviations, func(d field.Deviation) []string {
-		return []string{b.text(d.Number), counted(d.Cell), b.code("check", d.Check), b.deviationRound(d),
+		return []string{b.text(d.Number), b.counted(d.Cell), b.code("check", d.Check), b.deviationRound(d),
 			b.text(d.Value), b.text(d.Authority), join(", ", b.text(d.Person), b.text(d.Organization)),
-			typedDay(d.Date), join(". ", b.text(d.Note), b.deviationState(d))}
+			b.typedDay(d.Date), join(". ", b.text(d.Note), b.deviationState(d))}
 	})
 }
 
@@ -38,6 +38,7 @@ func (b *book) deviationRound(d field.Deviation) string {
 	if !d.Round.Set {
 		return ""
 	}
+	b.tell(d.Round.At)
 	return b.roundWord(d.Round.Value)
 }
 
@@ -60,7 +61,7 @@ func (b *book) waiverTable() page.Table {
 		Summary: b.say("lists.waivertable"),
 	}
 	return rows(b, t, b.in.Record.Waivers, func(w field.Waiver) []string {
-		where := counted(w.Cell)
+		where := b.counted(w.Cell)
 		if where == "" {
 			where = b.say("lists.everycell")
 		}
@@ -76,15 +77,17 @@ func (b *book) openTable() page.Table {
 		Summary: b.say("lists.opentable"),
 	}
 	return rows(b, t, b.in.Record.OpenItems, func(o field.OpenItem) []string {
-		return []string{b.text(o.Number), counted(o.Cell), b.text(o.Item), b.text(o.Owner), typedDay(o.Due),
+		return []string{b.text(o.Number), b.counted(o.Cell), b.text(o.Item), b.text(o.Owner), b.typedDay(o.Due),
 			b.code("status", o.Status)}
 	})
 }
 
 // counted is a typed whole number, empty where none was typed.
-func counted(c field.Count) string {
+func (b *book) counted(c field.Count) string {
 	if !c.Set {
 		return ""
 	}
-	return strconv.Itoa(c.Value)
+	text := strconv.Itoa(c.Value)
+	b.tellAs(c.At, c.Text, text)
+	return text
 }

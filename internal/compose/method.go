@@ -67,6 +67,7 @@ func (b *book) frameWords() []page.Block {
 	if t.CrewDirection.Value == field.CounterClockwise {
 		counted = "method.counterclockwise"
 	}
+	b.tell(t.CrewDirection.At)
 	first := degrees(0)
 	if len(t.Positions) > 0 {
 		first = degrees(t.Positions[0].Degrees)

@@ -45,18 +45,7 @@ func groupColumns(checks [][]readingColumn, most int, width func([]readingColumn
 	return out
 }
 
-// entryWidth and width are how much a check takes up: the pairs of an entry and
-// its cell, or the columns of a table of readings.
-func entryWidth(cols []readingColumn) int {
-	n := len(cols)
-	for i := range cols {
-		if cols[i].series.marked {
-			n++
-		}
-	}
-	return n
-}
-
+// width is how many columns of a table of readings a check takes up.
 func width(cols []readingColumn) int {
 	n := 0
 	for i := range cols {

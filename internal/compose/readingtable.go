@@ -139,6 +139,7 @@ func (b *book) pointCell(col readingColumn, index int, id string) page.TableCell
 			c.Runs = []page.Run{run}
 			return c
 		case p.Reason != "":
+			b.tell(col.series.reasons[index].At)
 			return page.TableCell{Runs: []page.Run{{Text: b.clean(p.Reason, p.At), Face: page.Muted}}}
 		default:
 			return b.verdictCell(assess.Missing)
@@ -150,6 +151,12 @@ func (b *book) pointCell(col readingColumn, index int, id string) page.TableCell
 // readingText is a reading as it was typed, without the unit where the head of
 // the column has it.
 func (b *book) readingText(p assess.Point, unit string) string {
+	text := b.bareReading(p, unit)
+	b.tellAs(p.At, p.Typed, text)
+	return text
+}
+
+func (b *book) bareReading(p assess.Point, unit string) string {
 	text := b.clean(p.Typed, p.At)
 	switch p.Value.Kind {
 	case assess.KindAngle:
@@ -213,10 +220,10 @@ func (b *book) returnRow(byPosition bool, cols []readingColumn) []page.TableRow 
 func (b *book) bladeRow(byPosition bool, cols []readingColumn) []page.TableRow {
 	return b.footRow("readings.carried", byPosition, false, cols, func(col readingColumn) []page.Run {
 		if col.check != assess.Clearance || !col.series.blade.Set {
-			return plain(counted(col.series.blade))
+			return plain(b.counted(col.series.blade))
 		}
 		id := data.BlockID(col.cell, col.check, "blade-"+col.round.Key)
-		return []page.Run{b.value(id, counted(col.series.blade))}
+		return []page.Run{b.value(id, b.counted(col.series.blade))}
 	})
 }
 

@@ -39,9 +39,9 @@ func (b *book) towerTable() page.Table {
 	out := b.pairs("registers.towertable", [][2]string{
 		{"registers.drivetype", b.code("drivetype", t.DriveType)},
 		{"registers.diameter", b.leading(t.FanDiameter)},
-		{"registers.blades", counted(t.Blades)},
+		{"registers.blades", b.counted(t.Blades)},
 		{"registers.rotation", b.code("rotation", t.FanRotation)},
-		{"registers.segments", counted(t.Segments)},
+		{"registers.segments", b.counted(t.Segments)},
 	})
 	g := &t.Geometry
 	for _, x := range []struct{ key, entry, text string }{
@@ -97,7 +97,7 @@ func (b *book) instrumentTable() page.Table {
 		return []string{b.text(i.ID), b.text(i.Kind), b.text(i.Serial),
 			join(", ", b.text(i.Range), b.wordFor("registers.capacity", b.quantityTyped(i.Capacity))),
 			join(", ", b.asTyped(i.Resolution), b.typedAngle(i.AngleResolution), b.slopeTyped(i.SlopeResolution)), expanded, b.code("class", i.Class),
-			typedDay(i.Calibrated), typedDay(i.Due), b.text(i.Certificate)}
+			b.typedDay(i.Calibrated), b.typedDay(i.Due), b.text(i.Certificate)}
 	})
 }
 
@@ -114,16 +114,20 @@ func (b *book) peopleTable() page.Table {
 }
 
 // typedDay is a day as 2026-03-04, the one form that nobody reads two ways.
-func typedDay(d field.Date) string {
+func (b *book) typedDay(d field.Date) string {
 	if !d.Set {
 		return ""
 	}
-	return d.Value.String()
+	text := d.Value.String()
+	b.tellAs(d.At, d.Text, text)
+	return text
 }
 
-func typedTime(c field.Clock) string {
+func (b *book) typedTime(c field.Clock) string {
 	if !c.Set {
 		return ""
 	}
-	return c.Value.String()
+	text := c.Value.String()
+	b.tellAs(c.At, c.Text, text)
+	return text
 }

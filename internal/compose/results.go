@@ -234,5 +234,5 @@ func (b *book) overtaken(o assess.Overtaking) string {
 	if !o.Shown {
 		key = "results.maybe"
 	}
-	return b.say(key, "what", join(", ", b.eventWord(o.Move), typedDay(o.Move.Date), b.text(o.Move.Detail)))
+	return b.say(key, "what", join(", ", b.eventWord(o.Move), b.typedDay(o.Move.Date), b.text(o.Move.Detail)))
 }

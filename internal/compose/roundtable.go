@@ -12,7 +12,8 @@ import (
 // day, by the same people and under the same conditions.
 type roundLine struct {
 	roundHead
-	parts []readPart
+	parts    []readPart
+	accepted []string // checks of the round in which nothing had to be moved
 }
 
 // roundHead is what the checks of a line have in common.
@@ -56,7 +57,7 @@ func (b *book) roundLines(c towerCell) []roundLine {
 			}
 			for j := range k.Rounds {
 				if r := &k.Rounds[j]; r.Key == key {
-					out = mergeLine(out, b.headOf(r), k.Key, b.readDetail(r))
+					out = mergeLine(out, b.headOf(r), k.Key, b.readDetail(r), b.acceptedAsFound(c, k.Key, r.Key))
 				}
 			}
 		}
@@ -65,11 +66,14 @@ func (b *book) roundLines(c towerCell) []roundLine {
 }
 
 // mergeLine adds a check to the line with the same head, or starts one.
-func mergeLine(lines []roundLine, h roundHead, check, detail string) []roundLine {
+func mergeLine(lines []roundLine, h roundHead, check, detail string, accepted bool) []roundLine {
 	i := slices.IndexFunc(lines, func(l roundLine) bool { return l.roundHead == h })
 	if i < 0 {
 		i = len(lines)
 		lines = append(lines, roundLine{roundHead: h})
+	}
+	if accepted {
+		lines[i].accepted = append(lines[i].accepted, check)
 	}
 	parts := lines[i].parts
 	j := slices.IndexFunc(parts, func(p readPart) bool { return p.detail == detail })
@@ -87,7 +91,20 @@ func (b *book) readText(c towerCell, l roundLine) string {
 	for _, p := range l.parts {
 		out = append(out, join(" ", join(", ", b.checkNames(c, p.checks)...), p.detail))
 	}
+	if len(l.accepted) > 0 {
+		out = append(out, b.say("cell.accepted", "checks", join(", ", b.checkNames(c, l.accepted)...)))
+	}
 	return join("; ", out...)
+}
+
+// acceptedAsFound tells whether a round was accepted as it was found, with nothing
+// moved.
+func (b *book) acceptedAsFound(c towerCell, check, round string) bool {
+	f := blockOf(c.read, check, round).accepted
+	if f.Value {
+		b.tell(f.At)
+	}
+	return f.Value
 }
 
 // checkNames are the names of checks; where all of a part of the job that were
@@ -122,8 +139,8 @@ func inRounds(check string) bool {
 func (b *book) readDetail(r *assess.Round) string {
 	h := &r.Head
 	return join(", ",
-		join("–", typedTime(h.Start), typedTime(h.Finish)), b.text(h.Instrument),
-		b.wordFor("cell.sequenceno", counted(h.Sequence)))
+		join("–", b.typedTime(h.Start), b.typedTime(h.Finish)), b.text(h.Instrument),
+		b.wordFor("cell.sequenceno", b.counted(h.Sequence)))
 }
 
 func (b *book) headOf(r *assess.Round) roundHead {
@@ -134,7 +151,7 @@ func (b *book) headOf(r *assess.Round) roundHead {
 	}
 	return roundHead{
 		round:      b.say("round." + r.Key),
-		day:        join(", ", typedDay(h.Date), b.wordFor("cell.sheet", b.text(h.PaperSheet))),
+		day:        join(", ", b.typedDay(h.Date), b.wordFor("cell.sheet", b.text(h.PaperSheet))),
 		who:        who,
 		conditions: b.conditions(h),
 		final:      b.finalTorque(h),
@@ -159,10 +176,11 @@ func (b *book) finalTorque(h *field.Head) string {
 
 // yesNo is the phrase key.yes or key.no, nothing where the cell was blank.
 func (b *book) yesNo(key string, f field.Flag) string {
-	switch {
-	case !f.Set:
+	if !f.Set {
 		return ""
-	case f.Value:
+	}
+	b.tell(f.At)
+	if f.Value {
 		return b.say(key + ".yes")
 	}
 	return b.say(key + ".no")
@@ -173,6 +191,7 @@ func (b *book) yesNo(key string, f field.Flag) string {
 func (b *book) eventWord(m field.Move) string {
 	for _, e := range b.in.Rules.Events {
 		if e.Key == m.Event.Value {
+			b.tell(m.Event.At)
 			return b.say("event." + e.Key)
 		}
 	}

@@ -53,7 +53,7 @@ func runParts() []runPart {
 func conditionLines() []runLine {
 	return []runLine{
 		{label: "startup.date", wide: true, words: func(b *book, s *field.StartUp) string {
-			return join(", ", join(" ", typedDay(s.Date), typedTime(s.Time)), b.text(s.By))
+			return join(", ", join(" ", b.typedDay(s.Date), b.typedTime(s.Time)), b.text(s.By))
 		}},
 		quantityLine("startup.air", "airTemperature", func(s *field.StartUp) field.Quantity { return s.AirTemperature }),
 		{label: "startup.water", words: func(b *book, s *field.StartUp) string { return b.code("water", s.Water) }},

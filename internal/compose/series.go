@@ -8,14 +8,28 @@ import (
 )
 
 // block is what a round of readings holds besides its points: the return
-// reading, the heights of the marks, the blade that was turned.
+// reading, the heights of the marks, the blade that was turned, why a place was
+// not read, and whether the round was accepted as it was found.
 type block struct {
-	length field.Length // return reading
-	angle  field.Angle
-	slope  field.Slope
-	marks  map[int]field.Length
-	marked bool
-	blade  field.Count
+	length   field.Length // return reading
+	angle    field.Angle
+	slope    field.Slope
+	marks    map[int]field.Length
+	marked   bool
+	blade    field.Count
+	reasons  map[int]field.Text
+	accepted field.Flag
+}
+
+// withHead takes what rounds of every kind of reading have.
+func withHead[V any](out block, s *field.Series[V]) block {
+	out.accepted, out.reasons = s.Accepted, map[int]field.Text{}
+	for _, r := range s.Readings {
+		if r.Reason.Set {
+			out.reasons[r.Index] = r.Reason
+		}
+	}
+	return out
 }
 
 // blockOf finds a round of a check in the record.
@@ -38,9 +52,9 @@ func blockOf(c *field.Cell, check, round string) block {
 			}
 		}
 	case assess.Pitch:
-		for _, s := range c.Pitch.Rounds {
-			if s.Round == round {
-				return block{angle: s.Return}
+		for i := range c.Pitch.Rounds {
+			if s := &c.Pitch.Rounds[i]; s.Round == round {
+				return withHead(block{angle: s.Return}, s)
 			}
 		}
 	}
@@ -50,9 +64,9 @@ func blockOf(c *field.Cell, check, round string) block {
 // driveBlock finds a round of the drive line or its bases.
 func driveBlock(d *field.Drive, check, round string) block {
 	if s, ok := driveSlopes(d)[check]; ok {
-		for _, x := range s {
-			if x.Round == round {
-				return block{slope: x.Return}
+		for i := range s {
+			if s[i].Round == round {
+				return withHead(block{slope: s[i].Return}, &s[i])
 			}
 		}
 		return block{}
@@ -93,10 +107,12 @@ func driveAsked(d *field.Drive, check string) int {
 
 func lengthBlock(list []field.Series[field.Length], round string) block {
 	out := block{marks: map[int]field.Length{}}
-	for _, s := range list {
+	for i := range list {
+		s := &list[i]
 		if s.Round != round {
 			continue
 		}
+		out = withHead(out, s)
 		out.length = s.Return
 		for _, r := range s.Readings {
 			if r.Mark.Set {

@@ -26,7 +26,12 @@ func quantityRune(r rune) bool { return unicode.IsLetter(r) || strings.ContainsR
 
 // slopeTyped prints a slope as it was typed.
 func (b *book) slopeTyped(s field.Slope) string {
-	return b.slopeText(typedText(b, s), s.Value.Float())
+	if !s.Set {
+		return ""
+	}
+	text := b.slopeText(b.clean(s.Text, s.At), s.Value.Float())
+	b.tellAs(s.At, s.Text, text)
+	return text
 }
 
 // slopeText is a typed slope; one without a unit gets that in which it is the

@@ -112,7 +112,8 @@ func knownWords(in Input) map[string]bool {
 	var texts []printed
 	walk(reflect.ValueOf(in.Record), "record", &texts)
 	walk(reflect.ValueOf(in.Record.Files), "files", &texts)
-	for _, c := range in.Record.Cells { // names are fields of the record, too
+	texts = append(texts, printed{"", in.Record.Project.Paper.Value}) // names and papers are fields of the record, too
+	for _, c := range in.Record.Cells {
 		texts = append(texts, printed{"", c.Name.Value})
 		for _, f := range c.Fasteners {
 			texts = append(texts, printed{"", f.Name.Value})

@@ -117,7 +117,7 @@ func (d *Document) Entries() ([]byte, error) {
 		at, value string
 	}
 	told := map[place]bool{}
-	eachEntry("", reflect.ValueOf(d).Elem(), func(path string, e *Entry) {
+	eachEntry(nil, reflect.ValueOf(d).Elem(), func(keys []string, e *Entry) {
 		if here := (place{e.File, e.At, e.Value}); e.At != "" {
 			if told[here] {
 				return
@@ -129,22 +129,23 @@ func (d *Document) Entries() ([]byte, error) {
 		if e.Base == nil {
 			value = SafeText(value) // a number of ours is no formula
 		}
-		t.add(path, value, e.Unit, e.base(), e.Exact, SafeText(e.typed()), SafeText(d.fileName(e.File)), SafeText(sheet), cell)
+		t.add(join(keys...), value, e.Unit, e.base(), e.Exact, SafeText(e.typed()), SafeText(d.fileName(e.File)), SafeText(sheet), cell)
 	})
 	return t.bytes()
 }
 
-// eachEntry visits the entries below a value in the order of the file.
-func eachEntry(path string, v reflect.Value, visit func(string, *Entry)) {
+// eachEntry visits the entries below a value in the order of the file, with the
+// keys of the path to each.
+func eachEntry(keys []string, v reflect.Value, visit func([]string, *Entry)) {
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
-			eachEntry(path, v.Elem(), visit)
+			eachEntry(keys, v.Elem(), visit)
 		}
 	case reflect.Struct:
 		switch x := v.Interface().(type) {
 		case Entry:
-			visit(path, &x)
+			visit(keys, &x)
 			return
 		case Reading: // its address stands once for all of it
 			if x.Read != nil {
@@ -157,19 +158,19 @@ func eachEntry(path string, v reflect.Value, visit func(string, *Entry)) {
 			f := v.Type().Field(i)
 			name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
 			if name == "" { // embedded
-				eachEntry(path, v.Field(i), visit)
+				eachEntry(keys, v.Field(i), visit)
 				continue
 			}
-			eachEntry(under(path, name), v.Field(i), visit)
+			eachEntry(below(keys, name), v.Field(i), visit)
 		}
 	case reflect.Slice:
 		isKeyed := v.Type().Implements(keyedType)
 		for i := range v.Len() {
 			if isKeyed {
-				eachEntry(under(path, v.Index(i).Field(0).String()), v.Index(i).Field(1), visit)
+				eachEntry(below(keys, v.Index(i).Field(0).String()), v.Index(i).Field(1), visit)
 				continue
 			}
-			eachEntry(under(path, strconv.Itoa(i)), v.Index(i), visit)
+			eachEntry(below(keys, strconv.Itoa(i)), v.Index(i), visit)
 		}
 	}
 }
