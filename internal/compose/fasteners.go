@@ -55,6 +55,7 @@ func (b *book) torqueTable(c towerCell, r *assess.Round) page.Table {
 func (b *book) torqueRow(c towerCell, r *assess.Round, it *assess.Item, f *field.Fasteners) []page.TableCell {
 	id := func(entry string) string { return data.FastenersID(c.judged.Number, it.Key, entry) }
 	b.tell(f.Set.At)
+	b.tellAs(f.Name.At, f.Name.Text, b.itemWord(it))
 	name := below(plain(b.itemWord(it)),
 		b.typedRuns(id("size"), b.text(f.Size)), b.typedRuns(id("class"), b.text(f.Class)), plain(b.code("material", f.Material)))
 	final := b.typedRuns(id("final"), b.quantityTyped(f.Final))
