@@ -8,19 +8,14 @@ import (
 	"unicode/utf16"
 )
 
-// builder lays out the objects of a file. Objects without data of their own
-// are written into one arena and packed into object streams at the end; streams
-// are handed over with their data ready.
+// builder lays out the objects of a file. Objects without data of their own are
+// gathered into object streams; streams are handed over with their data ready.
 type builder struct {
-	arena   []byte
-	spans   []span
+	bundler
 	streams []ready
 	last    int // highest object number given out
 	crew    crew
 }
-
-// span is an object in the arena.
-type span struct{ number, start, end int }
 
 // ready is a stream object.
 type ready struct {
@@ -36,18 +31,9 @@ func (b *builder) reserve(n int) int {
 	return first
 }
 
-// begin starts object n in the arena; end ends it.
-func (b *builder) begin(n int) { b.spans = append(b.spans, span{number: n, start: len(b.arena)}) }
-
-func (b *builder) end() { b.spans[len(b.spans)-1].end = len(b.arena) }
-
 func (b *builder) stream(n int, dict string, data []byte) {
 	b.streams = append(b.streams, ready{n, dict, data})
 }
-
-// packet is how many objects go into one object stream: many enough to
-// compress well, few enough that a reader need not unpack the whole file.
-const packet = 512
 
 // header is the first line of a PDF 1.7 and the comment that tells transports
 // that the file is binary (ISO 19005-3, 6.1.2).
@@ -58,8 +44,11 @@ const idLength = 16
 
 // file writes everything: streams, object streams, cross-reference stream.
 func (b *builder) file(root, info int) []byte {
-	b.pack()
-	b.arena = nil // packed; of a great file it is as large as what comes now
+	bundles := b.bundles()
+	first := b.reserve(len(bundles))
+	for i, s := range bundles {
+		b.stream(first+i, s.dict, s.data)
+	}
 	size := len(header)
 	for _, s := range b.streams {
 		size += len(s.data) + len(s.dict) + 64
@@ -71,8 +60,8 @@ func (b *builder) file(root, info int) []byte {
 		entries[s.number] = place{offset: int64(len(out))}
 		out = appendStream(out, s)
 	}
-	for i, s := range b.spans {
-		entries[s.number] = place{stream: b.packNumber(i), index: i % packet}
+	for i, n := range b.numbers {
+		entries[n] = place{stream: first + i/packet, index: i % packet}
 	}
 	// The identifier stands for the content, so the body is all it depends on.
 	sum := sha256.Sum256(out)
@@ -84,35 +73,6 @@ func (b *builder) file(root, info int) []byte {
 		"/Type/XRef/Size %d/W[1 4 2]/Root %d 0 R/Info %d 0 R/ID[<%s><%s>]/Filter/FlateDecode/DecodeParms<</Predictor 12/Columns %d>>",
 		xref+1, root, info, id, id, entryWidth), b.crew[0].deflate(rows)})
 	return fmt.Appendf(out, "startxref\n%d\n%%%%EOF\n", start)
-}
-
-// packNumber is the number of the object stream that holds the i-th span; the
-// object streams were numbered last and in a row.
-func (b *builder) packNumber(i int) int {
-	packs := (len(b.spans) + packet - 1) / packet
-	return b.streams[len(b.streams)-packs+i/packet].number
-}
-
-// pack turns the spans into object streams.
-func (b *builder) pack() {
-	packs := (len(b.spans) + packet - 1) / packet
-	first := b.reserve(packs)
-	made := make([]ready, packs)
-	b.crew.each(packs, func(d *deflater) func(int) {
-		var head, body []byte
-		return func(i int) {
-			head, body = head[:0], body[:0]
-			spans := b.spans[i*packet : min((i+1)*packet, len(b.spans))]
-			for _, s := range spans {
-				head = append(strconv.AppendInt(head, int64(s.number), 10), ' ')
-				head = append(strconv.AppendInt(head, int64(len(body)), 10), ' ')
-				body = append(append(body, b.arena[s.start:s.end]...), '\n')
-			}
-			dict := fmt.Sprintf("/Type/ObjStm/N %d/First %d/Filter/FlateDecode", len(spans), len(head))
-			made[i] = ready{first + i, dict, d.deflate(head, body)}
-		}
-	})
-	b.streams = append(b.streams, made...)
 }
 
 // entryWidth is the sum of the field widths of the cross-reference stream.

@@ -21,19 +21,15 @@ type writer struct {
 	firstPage                          int   // page i is object firstPage+i
 	order                              []int // elements as they are numbered and written
 	nodes                              []int // element i is object nodes[i]
+	under                              []int // the first element under element i is object under[i]
 	firstAnnot                         int   // annotation i is object firstAnnot+i
 	structRoot, outlines, form         int
 	files                              []int // file specifications
 }
 
-// nodeBytes is about what an element, its share of the parent tree and its
-// identifier take in the arena.
-const nodeBytes = 128
-
 func (w *writer) write() []byte {
 	nodes := len(w.tree.nodes) + len(w.tree.annots)
-	w.arena = make([]byte, 0, nodeBytes*nodes)
-	w.spans = make([]span, 0, nodes+nodes/16)
+	w.numbers = make([]int, 0, nodes+nodes/16)
 	w.catalog, w.info = w.reserve(1), w.reserve(1)
 	w.pageTree, w.resources = w.reserve(1), w.reserve(1)
 	w.firstPage = w.reserve(len(w.doc.Pages))

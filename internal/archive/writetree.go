@@ -19,9 +19,8 @@ func (w *writer) writeTree() {
 			annots[a.field] = w.firstAnnot + i
 		}
 	}
-	kids := w.kidNumbers()
 	for _, i := range w.order {
-		w.element(i, kids[i], annots)
+		w.element(i, annots)
 	}
 	parents, ids := w.parentTree(), w.idTree()
 	w.begin(w.structRoot)
@@ -43,32 +42,44 @@ func (w *writer) writeTree() {
 // then numbered in a row, elements of a kind lie together, and the tree
 // compresses by a fifteenth better than in the order of reading.
 func (w *writer) numberNodes() {
-	under := make([][]int, len(w.tree.nodes))
-	for i, n := range w.tree.nodes[1:] {
-		under[n.up] = append(under[n.up], i+1)
-	}
-	w.order = append(make([]int, 0, len(under)), 0)
-	for k := 0; k < len(w.order); k++ {
-		w.order = append(w.order, under[w.order[k]]...)
-	}
-	first := w.reserve(len(under))
-	w.nodes = make([]int, len(under))
-	for k, i := range w.order {
-		w.nodes[i] = first + k
+	n := len(w.tree.nodes)
+	kids, end := w.tree.kids()
+	first := w.reserve(n)
+	w.nodes, w.under = make([]int, n), make([]int, n)
+	w.order = append(make([]int, 0, n), 0)
+	for k := range n {
+		i := w.order[k]
+		w.nodes[i], w.under[i] = first+k, first+len(w.order)
+		from := 0
+		if i > 0 {
+			from = end[i-1]
+		}
+		w.order = append(w.order, kids[from:end[i]]...)
 	}
 }
 
-// kidNumbers lists, for each node, the object numbers of the elements under it.
-func (w *writer) kidNumbers() [][]int {
-	kids := make([][]int, len(w.tree.nodes))
-	for i, n := range w.tree.nodes[1:] {
-		kids[n.up] = append(kids[n.up], w.nodes[i+1])
+// kids are the nodes under every node, one node after the other, and where those
+// of each end.
+func (t *tree) kids() (kids, end []int) {
+	n := len(t.nodes)
+	kids, end = make([]int, n-1), make([]int, n)
+	for _, k := range t.nodes[1:] {
+		end[k.up]++
 	}
-	return kids
+	sum := 0
+	for i, count := range end {
+		end[i] = sum // where they begin; filling moves it to their end
+		sum += count
+	}
+	for i, k := range t.nodes[1:] {
+		kids[end[k.up]] = i + 1
+		end[k.up]++
+	}
+	return kids, end
 }
 
 // element writes one structure element. Type is left out, as it may be.
-func (w *writer) element(i int, kids []int, annots map[any]int) {
+func (w *writer) element(i int, annots map[any]int) {
 	n := &w.tree.nodes[i]
 	w.begin(w.nodes[i])
 	w.text("<</S/" + string(n.Role) + "/P ")
@@ -86,7 +97,7 @@ func (w *writer) element(i int, kids []int, annots map[any]int) {
 	w.optional("/ActualText", n.Actual)
 	w.optional("/Lang", n.Lang)
 	w.attributes(n.Element)
-	w.elementKids(n, kids, annots)
+	w.elementKids(n, w.under[i], annots)
 	w.text(">>")
 	w.end()
 }
@@ -123,8 +134,8 @@ func (w *writer) attributes(e *Element) {
 }
 
 // elementKids writes /K, and /Pg for the page of the runs; a run on another
-// page names that page itself.
-func (w *writer) elementKids(n *node, kids []int, annots map[any]int) {
+// page names that page itself. Elements are numbered from next on.
+func (w *writer) elementKids(n *node, next int, annots map[any]int) {
 	page := -1
 	for _, k := range n.Kids {
 		if k.Run != nil {
@@ -148,7 +159,7 @@ func (w *writer) elementKids(n *node, kids []int, annots map[any]int) {
 	if k := n.Kids[0]; len(n.Kids) == 1 && (k.Element != nil || k.Run != nil) {
 		w.text("/K ")
 		if k.Element != nil {
-			w.ref(kids[0])
+			w.ref(next)
 		} else {
 			w.int(k.Run.MCID)
 		}
@@ -161,8 +172,8 @@ func (w *writer) elementKids(n *node, kids []int, annots map[any]int) {
 		}
 		switch {
 		case k.Element != nil:
-			w.ref(kids[0])
-			kids = kids[1:]
+			w.ref(next)
+			next++
 		case k.Run != nil && k.Run.Page == page:
 			w.int(k.Run.MCID)
 		case k.Run != nil:
