@@ -74,17 +74,30 @@ const (
 
 // Element is a node of the structure tree. Kids are in reading order.
 type Element struct {
-	Role   Role
-	ID     string // path of a printed value in data.json, or empty; unique in the document
+	Role  Role
+	ID    string // path of a printed value in data.json, or empty; unique in the document
+	Scope string // "Row" or "Column" on header cells
+	ColSpan,
+	RowSpan int32 // 0 means 1
+	Detail *Detail // of most elements none
+	Kids   []Kid
+}
+
+// Detail is what few elements have. A great document has a million elements.
+type Detail struct {
 	Title  string
 	Alt    string // alternative text of a figure
 	Actual string // replacement text, for drawn marks
 	Lang   string // only where it differs from the document's
-	Scope  string // "Row" or "Column" on header cells
-	ColSpan,
-	RowSpan int // 0 means 1
-	BBox Rect // figures: on the page of their content
-	Kids []Kid
+	BBox   Rect   // figures: on the page of their content
+}
+
+// detail is that of the element, empty where it has none.
+func (e *Element) detail() Detail {
+	if e.Detail == nil {
+		return Detail{}
+	}
+	return *e.Detail
 }
 
 // Kid is exactly one of: a child element, a marked run, a link, a field.
@@ -157,4 +170,5 @@ type File struct {
 	Relationship Relationship
 	Modified     time.Time
 	Bytes        []byte
+	Packed       *Packed // instead of Bytes, where it was made before
 }

@@ -19,6 +19,18 @@ func TestFinishGivesSameBytes(t *testing.T) {
 	}
 }
 
+// Files packed before stand in the document as they would otherwise.
+func TestFinishTakesPackedFiles(t *testing.T) {
+	s := drawSample()
+	for i := range s.doc.Files {
+		f := &s.doc.Files[i]
+		f.Packed, f.Bytes = Pack(f.Bytes), nil
+	}
+	if !bytes.Equal(s.finished(t), drawSample().finished(t)) {
+		t.Error("differs")
+	}
+}
+
 func TestFinishKeepsItsArguments(t *testing.T) {
 	s := drawSample()
 	raw := s.output(t)
@@ -37,7 +49,7 @@ func TestFinishKeepsItsArguments(t *testing.T) {
 func TestIdentifierFollowsContent(t *testing.T) {
 	a, _ := mustOpen(t, drawSample().finished(t)).ID()
 	s := drawSample()
-	s.find(RoleFigure).Alt += "."
+	s.find(RoleFigure).Detail.Alt += "."
 	b, last := mustOpen(t, s.finished(t)).ID()
 	if len(a) != idLength || bytes.Equal(a, b) || !bytes.Equal(b, last) {
 		t.Errorf("identifiers %x, %x", a, b)

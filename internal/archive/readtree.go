@@ -77,8 +77,8 @@ func (w *treeWalk) element(o Object, depth int) (*Element, error) {
 	}
 	role, _ := d["S"].(Name)
 	id, _ := d["ID"].(String)
-	e := &Element{Role: roleOf([]byte(role)), ID: string(id), Title: text(d["T"]), Alt: text(d["Alt"]),
-		Actual: text(d["ActualText"]), Lang: text(d["Lang"])}
+	e := &Element{Role: roleOf([]byte(role)), ID: string(id), Detail: &Detail{Title: text(d["T"]), Alt: text(d["Alt"]),
+		Actual: text(d["ActualText"]), Lang: text(d["Lang"])}}
 	if e.Role == "" {
 		return nil, inObject(int(ref), foreign("structure element of role %q", role))
 	}
@@ -87,6 +87,9 @@ func (w *treeWalk) element(o Object, depth int) (*Element, error) {
 	}
 	if err := w.attributes(e, d["A"]); err != nil {
 		return nil, inObject(int(ref), err)
+	}
+	if *e.Detail == (Detail{}) {
+		e.Detail = nil
 	}
 	page := -1
 	if pg, ok := d["Pg"].(Ref); ok {
@@ -121,14 +124,17 @@ func (w *treeWalk) attributes(e *Element, o Object) error {
 	switch a["O"] {
 	case Name("Table"):
 		scope, _ := a["Scope"].(Name)
-		e.Scope, e.ColSpan, e.RowSpan = string(scope), int(intOr(a["ColSpan"], 0)), int(intOr(a["RowSpan"], 0))
+		e.Scope, e.ColSpan, e.RowSpan = string(scope), spanOf(a["ColSpan"]), spanOf(a["RowSpan"])
 	case Name("Layout"):
-		e.BBox = rectOf(a["BBox"])
+		e.Detail.BBox = rectOf(a["BBox"])
 	default:
 		return foreign("attributes of %v", a["O"])
 	}
 	return nil
 }
+
+// spanOf is a number of columns or rows; one that is out of all bounds stays so.
+func spanOf(o Object) int32 { return int32(max(-1, min(intOr(o, 0), maxSpan+1))) }
 
 // kid reads one kid: a number is a run on the element's page, a reference an
 // element, and a dictionary a run on another page or an annotation.
@@ -219,7 +225,7 @@ func (r *Reader) Values() ([]Value, error) {
 
 func (t *textReader) values(e *Element, list []Value) ([]Value, error) {
 	if e.ID != "" {
-		v := Value{ID: e.ID, Role: e.Role, Actual: e.Actual, Page: -1}
+		v := Value{ID: e.ID, Role: e.Role, Actual: e.detail().Actual, Page: -1}
 		var b strings.Builder
 		if err := t.gather(e, &b, &v.Page); err != nil {
 			return nil, err

@@ -90,9 +90,9 @@ var refusals = []struct {
 		e.Kids = append(e.Kids, Kid{Element: &Element{Role: RoleCaption}})
 	}},
 	{"page too small", RuleShape, func(s *sample) { s.pdf.AddPageFormat("P", fpdf.SizeType{Wd: 2, Ht: 792}) }},
-	{"text too long", RuleStructure, func(s *sample) { s.find(RoleFigure).Alt = strings.Repeat("é", maxTextLength/2+1) }},
-	{"figure without text", RuleFigure, func(s *sample) { s.find(RoleFigure).Alt = " " }},
-	{"figure without box", RuleFigure, func(s *sample) { s.find(RoleFigure).BBox = Rect{} }},
+	{"text too long", RuleStructure, func(s *sample) { s.find(RoleFigure).Detail.Alt = strings.Repeat("é", maxTextLength/2+1) }},
+	{"figure without text", RuleFigure, func(s *sample) { s.find(RoleFigure).Detail.Alt = " " }},
+	{"figure without box", RuleFigure, func(s *sample) { s.find(RoleFigure).Detail.BBox = Rect{} }},
 	{"element identifier twice", RuleID, func(s *sample) { s.find(RoleFigure).ID = "cells.1.verdict" }},
 	{"identifier with a space", RuleID, func(s *sample) { s.find(RoleFigure).ID = "a b" }},
 	{"link without text", RuleLink, func(s *sample) { s.find(RoleLink).Kids[1].Link.Text = "" }},
@@ -112,7 +112,7 @@ var refusals = []struct {
 	{"no title", RuleMetadata, func(s *sample) { s.doc.Title = "" }},
 	{"control character in the subject", RuleMetadata, func(s *sample) { s.doc.Subject = "a\x01" }},
 	{"no language", RuleMetadata, func(s *sample) { s.doc.Lang = "" }},
-	{"language of an element", RuleMetadata, func(s *sample) { s.find(RoleFigure).Lang = "English" }},
+	{"language of an element", RuleMetadata, func(s *sample) { s.find(RoleFigure).Detail.Lang = "English" }},
 	{"no date", RuleMetadata, func(s *sample) { s.doc.Issued = time.Time{} }},
 	{"no color profile", RuleMetadata, func(s *sample) { s.doc.ColorProfile = nil }},
 	{"color profile cut off", RuleMetadata, func(s *sample) { s.doc.ColorProfile = s.doc.ColorProfile[:1000] }},
@@ -164,7 +164,7 @@ func TestFinishRefuses(t *testing.T) {
 func TestFinishTellsAllViolations(t *testing.T) {
 	s := drawSample()
 	s.doc.Title = ""
-	s.find(RoleFigure).Alt = ""
+	s.find(RoleFigure).Detail.Alt = ""
 	s.pdf.Line(1, 1, 9, 9)
 	var refused *RefusedError
 	if _, err := Finish(s.output(t), s.doc); !errors.As(err, &refused) || len(refused.Violations) != 3 {

@@ -139,8 +139,8 @@ func (s *sample) table(name string, y float64, rows int) {
 
 // figure draws circles and labels as one marked run.
 func (s *sample) figure(y float64) {
-	s.in(&Element{Role: RoleFigure, Alt: "Tip clearance as left: least 0.41 in at 210°, within limits",
-		BBox: Rect{72, sampleHeight - y - 100, 200, sampleHeight - y}}, func() {
+	s.in(&Element{Role: RoleFigure, Detail: &Detail{Alt: "Tip clearance as left: least 0.41 in at 210°, within limits",
+		BBox: Rect{72, sampleHeight - y - 100, 200, sampleHeight - y}}}, func() {
 		s.run(func() {
 			s.pdf.RawWriteStr("q 0.2 0.4 0.6 RG 0.5 w [2 1] 0 d")
 			for i := range 5 {
@@ -167,7 +167,7 @@ func (s *sample) photo(kind string, y float64) {
 		_ = jpeg.Encode(&b, picture, nil)
 	}
 	s.pdf.RegisterImageOptionsReader(kind, fpdf.ImageOptions{ImageType: kind}, &b)
-	s.in(&Element{Role: RoleFigure, Alt: "Photo of the hub", BBox: Rect{400, sampleHeight - y - 40, 460, sampleHeight - y}}, func() {
+	s.in(&Element{Role: RoleFigure, Detail: &Detail{Alt: "Photo of the hub", BBox: Rect{400, sampleHeight - y - 40, 460, sampleHeight - y}}}, func() {
 		s.run(func() { s.pdf.ImageOptions(kind, 400, y, 60, 40, false, fpdf.ImageOptions{}, 0, "") })
 	})
 }
@@ -197,9 +197,9 @@ func drawSample() *sample {
 			})
 		}
 	})
-	s.in(&Element{Role: RoleP, Lang: "de"}, func() { s.line("mono", 9, 72, 210, "Prüfsumme 00ff17ab") })
+	s.in(&Element{Role: RoleP, Detail: &Detail{Lang: "de"}}, func() { s.line("mono", 9, 72, 210, "Prüfsumme 00ff17ab") })
 	s.addPage()
-	s.in(&Element{Role: RoleSect, Title: "Cell 1"}, func() {
+	s.in(&Element{Role: RoleSect, Detail: &Detail{Title: "Cell 1"}}, func() {
 		s.text(RoleH2, "bold", 14, 72, 90, "Cell 1")
 		s.table("cells.1", 120, 20)
 		s.figure(420)
@@ -215,9 +215,9 @@ func drawSample() *sample {
 	s.doc.Outline = []Bookmark{{Text: "Fan turnover", To: Target{0, 720}}, {Text: "Cell 1 – within", To: Target{1, 720},
 		Kids: []Bookmark{{Text: "Readings", To: Target{1, 690}}, {Text: "Figure", To: Target{1, 380}}}}, {Text: "Sign-off", To: Target{2, 320}}}
 	s.doc.Files = []File{
-		{"tower.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "The workbook as received", Source, sampleTime, bytes.Repeat([]byte("xlsx"), 900)},
-		{"data.json", "application/json", "All readings and verdicts", Data, sampleTime, bytes.Repeat([]byte(`{"a":1}`), 400)},
-		{"manifest.txt", "text/plain", "Hashes of all files", Supplement, sampleTime, []byte("nothing\n")},
+		{"tower.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "The workbook as received", Source, sampleTime, bytes.Repeat([]byte("xlsx"), 900), nil},
+		{"data.json", "application/json", "All readings and verdicts", Data, sampleTime, bytes.Repeat([]byte(`{"a":1}`), 400), nil},
+		{"manifest.txt", "text/plain", "Hashes of all files", Supplement, sampleTime, []byte("nothing\n"), nil},
 	}
 	return s
 }
@@ -228,7 +228,7 @@ func (s *sample) splitParagraph() {
 		s.line("sans", 10, 72, 700, "A paragraph that starts here and ")
 		s.addPage()
 		s.line("sans", 10, 72, 90, "goes on over the page: ")
-		s.in(&Element{Role: RoleSpan, Actual: "within", ID: "cells.1.verdict"}, func() {
+		s.in(&Element{Role: RoleSpan, ID: "cells.1.verdict", Detail: &Detail{Actual: "within"}}, func() {
 			s.run(func() { s.pdf.Circle(200, 86, 4, "F") })
 		})
 	})

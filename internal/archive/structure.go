@@ -237,13 +237,14 @@ func (t *tree) element(n int) {
 		t.fault(RuleStructure, "role %q", e.Role)
 	}
 	t.identifier(n)
-	for _, s := range []string{e.Title, e.Alt, e.Actual} {
+	detail := e.detail()
+	for _, s := range []string{detail.Title, detail.Alt, detail.Actual} {
 		if !printable(s) {
 			t.fault(RuleStructure, "text too long or not printable: %.40q", s)
 		}
 	}
-	if e.Lang != "" && !languageTag.MatchString(e.Lang) {
-		t.fault(RuleMetadata, "%q is no language tag", e.Lang)
+	if l := detail.Lang; l != "" && !languageTag.MatchString(l) {
+		t.fault(RuleMetadata, "%q is no language tag", l)
 	}
 	t.heading(e)
 	t.cell(e)
@@ -293,10 +294,10 @@ func (t *tree) figure(e *Element) {
 	if e.Role != RoleFigure {
 		return
 	}
-	if !spoken(e.Alt) {
+	if !spoken(e.detail().Alt) {
 		t.fault(RuleFigure, "no alternative text")
 	}
-	if !e.BBox.valid() {
+	if !e.detail().BBox.valid() {
 		t.fault(RuleFigure, "no bounding box")
 	}
 	page := -1

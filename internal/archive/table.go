@@ -103,4 +103,4 @@ func (t *tree) rows(rows []*Element, width int) int {
 }
 
 // span1 is a declared span, where 0 stands for 1, within bounds.
-func span1(n int) int { return min(max(n, 1), maxSpan) }
+func span1(n int32) int { return int(min(max(n, 1), maxSpan)) }

@@ -1,7 +1,6 @@
 package archive
 
 import (
-	"crypto/md5"
 	"fmt"
 	"slices"
 	"strings"
@@ -238,20 +237,23 @@ func (w *writer) refs(list []int) {
 }
 
 func (w *writer) writeFiles() {
-	packed := make([][]byte, len(w.doc.Files))
+	packed := make([]*Packed, len(w.doc.Files))
 	w.crew.each(len(packed), func(d *deflater) func(int) {
-		return func(i int) { packed[i] = d.deflate(w.doc.Files[i].Bytes) }
+		return func(i int) {
+			if packed[i] = w.doc.Files[i].Packed; packed[i] == nil {
+				packed[i] = d.pack(w.doc.Files[i].Bytes)
+			}
+		}
 	})
 	for i, f := range w.doc.Files {
 		spec, data := w.reserve(1), w.reserve(1)
 		w.files = append(w.files, spec)
-		filter, bytes := "/Filter/FlateDecode", packed[i]
-		if len(bytes) >= len(f.Bytes) { // a workbook is compressed already
-			filter, bytes = "", f.Bytes
+		p, filter := packed[i], ""
+		if p.deflated {
+			filter = "/Filter/FlateDecode"
 		}
-		// The checksum is MD5 by the standard (ISO 32000-1, table 46), no security.
 		w.stream(data, fmt.Sprintf("/Type/EmbeddedFile/Subtype%s/Params<</Size %d/ModDate(%s)/CheckSum<%x>>>%s",
-			appendName(nil, f.MIME), len(f.Bytes), pdfDate(f.Modified), md5.Sum(f.Bytes), filter), bytes)
+			appendName(nil, f.MIME), p.size, pdfDate(f.Modified), p.sum, filter), p.data)
 		w.begin(spec)
 		w.text("<</Type/Filespec/F")
 		w.textString(f.Name)

@@ -92,10 +92,12 @@ func (w *writer) element(i int, annots map[any]int) {
 		w.text("/ID")
 		w.arena = appendLiteral(w.arena, n.ID)
 	}
-	w.optional("/T", n.Title)
-	w.optional("/Alt", n.Alt)
-	w.optional("/ActualText", n.Actual)
-	w.optional("/Lang", n.Lang)
+	if d := n.Detail; d != nil {
+		w.optional("/T", d.Title)
+		w.optional("/Alt", d.Alt)
+		w.optional("/ActualText", d.Actual)
+		w.optional("/Lang", d.Lang)
+	}
 	w.attributes(n.Element)
 	w.elementKids(n, w.under[i], annots)
 	w.text(">>")
@@ -114,7 +116,7 @@ func (w *writer) attributes(e *Element) {
 	switch {
 	case e.Role == RoleFigure:
 		w.text("/A<</O/Layout/Placement/Block/BBox")
-		w.rect(e.BBox)
+		w.rect(e.detail().BBox)
 		w.text(">>")
 	case e.Scope != "" || e.ColSpan > 1 || e.RowSpan > 1:
 		w.text("/A<</O/Table")
@@ -123,11 +125,11 @@ func (w *writer) attributes(e *Element) {
 		}
 		if e.ColSpan > 1 {
 			w.text("/ColSpan ")
-			w.int(e.ColSpan)
+			w.int(int(e.ColSpan))
 		}
 		if e.RowSpan > 1 {
 			w.text("/RowSpan ")
-			w.int(e.RowSpan)
+			w.int(int(e.RowSpan))
 		}
 		w.text(">>")
 	}

@@ -228,7 +228,9 @@ func (v *values) walk(r *archive.Reader, e *archive.Element, inside bool) {
 		if s, err := r.TextOf(e); err == nil {
 			p.text = s
 		}
-		p.text += e.Actual
+		if e.Detail != nil {
+			p.text += e.Detail.Actual
+		}
 		p.page = firstPage(e)
 		if v.byID[e.ID] == nil {
 			v.order = append(v.order, e.ID)

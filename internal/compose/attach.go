@@ -32,16 +32,34 @@ func (b *book) attachments() []archive.File {
 	}
 	var out []archive.File
 	for _, p := range b.made.parts {
-		out = append(out, archive.File{
+		f := archive.File{
 			Name:         p.Name,
 			MIME:         p.MIME,
 			Description:  b.partWord(p),
 			Relationship: relationship(p.Kind),
 			Modified:     b.issued(),
 			Bytes:        p.Bytes,
-		})
+		}
+		if b.packed != nil {
+			f.Packed, f.Bytes = <-b.packed, nil
+		}
+		out = append(out, f)
 	}
 	return out
+}
+
+// packFiles begins to pack the attachments, while the pages are being composed.
+func (b *book) packFiles() {
+	if !b.attaches() {
+		return
+	}
+	parts, packed := b.made.parts, make(chan *archive.Packed, len(b.made.parts))
+	b.packed = packed
+	go func() {
+		for _, p := range parts {
+			packed <- archive.Pack(p.Bytes)
+		}
+	}()
 }
 
 func (b *book) attaches() bool { return b.in.Options.Profile == archive.PDFA3A }

@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"asleft/internal/archive"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -28,6 +29,7 @@ type book struct {
 	reach  map[string][]float64 // of the polar figures of a check in all cells, widest first
 	common *scales
 	known  *roster
+	packed chan *archive.Packed // of the files, in their order
 
 	shortTiles bool // tiles of the first page have the number of the cell alone
 }

@@ -94,10 +94,13 @@ func Write(in Input) ([]byte, error) {
 		return nil, err
 	}
 	b := newBook(&in, m)
+	b.packFiles()
 	content := b.book()
 	if err := b.err(); err != nil {
 		return nil, err
 	}
+	// What the pages hold in another form is let go: of a great tower it is a lot.
+	m, b.made, b.ids = made{}, made{}, nil
 	out, err := page.Write(content)
 	if err != nil {
 		return nil, b.locate(err)

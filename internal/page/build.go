@@ -90,7 +90,7 @@ func (b *builder) block(col column, owner *node, bl Block) (built, error) {
 		return b.columns(col, owner, v)
 	case Foreign:
 		n := owner.child(archive.RoleSect)
-		n.lang = v.Lang
+		n.detail = &archive.Detail{Lang: v.Lang}
 		return b.blocks(col, n, v.Blocks)
 	case Panel:
 		return b.panel(col, owner, v)

@@ -70,7 +70,7 @@ const (
 )
 
 // Mark is a small drawn sign in a line of text.
-type Mark int
+type Mark uint8
 
 // Marks. They differ in shape, so that they differ in gray and for everybody.
 const (
@@ -91,7 +91,7 @@ const (
 )
 
 // Face is the type of a run.
-type Face int
+type Face uint8
 
 // Faces.
 const (
@@ -106,11 +106,11 @@ const (
 // broken over lines.
 type Run struct {
 	Text string
-	Face Face
 	ID   string
-	Mark Mark   // drawn before the text
 	Say  string // what a screen reader says for the mark (ActualText)
 	Link string // anchor to go to, empty for none
+	Face Face
+	Mark Mark // drawn before the text
 	// Break starts a new line with this run. The run before should end in a
 	// space, which keeps their words apart where the text is read aloud.
 	Break bool

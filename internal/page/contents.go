@@ -53,7 +53,7 @@ func (b *builder) contentsLine(col column, toc *node, e entry, heading int) ([]s
 	base := baseline(t.lead, t.size)
 	st := s.style(&Run{})
 	right := col.x + col.w
-	last.ink = append(last.ink, ink{x: right, y: base, size: st.size, face: st.face, color: st.color, chunk: b.tail(ln), entry: heading})
+	last.ink = append(last.ink, ink{x: right, y: base, size: st.size, face: st.face, color: st.color, chunk: b.tail(ln), entry: int32(heading)})
 	from := in.x + t.lines[len(t.lines)-1].w + 5_000
 	if to := right - pageSlot; from < to {
 		last.ground = append(last.ground, rect{x: from, y: base - hairline, w: to - from, h: 2 * hairline, color: plot.Soft, dotted: true})

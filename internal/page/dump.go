@@ -92,8 +92,8 @@ func dumpInk(s *strings.Builder, prefix string, k *ink, id string) {
 }
 
 // ids are the values' paths by chunk.
-func (sec *placedSection) ids() map[int]string {
-	ids := map[int]string{}
+func (sec *placedSection) ids() map[int32]string {
+	ids := map[int32]string{}
 	var walk func(n *node)
 	walk = func(n *node) {
 		for _, k := range n.kids {
@@ -101,7 +101,7 @@ func (sec *placedSection) ids() map[int]string {
 			case k.node != nil:
 				walk(k.node)
 			case k.chunk != 0 && n.id != "":
-				ids[int(k.chunk)] = n.id
+				ids[k.chunk] = n.id
 			}
 		}
 	}

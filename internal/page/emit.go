@@ -103,8 +103,8 @@ func (e *emitter) page(i int) error {
 }
 
 // run marks what comes next as part of a chunk.
-func (e *emitter) run(page, section, chunk int) {
-	key := e.chunkBase[section] + chunk
+func (e *emitter) run(page, section int, chunk int32) {
+	key := e.chunkBase[section] + int(chunk)
 	mcid, fresh := e.w.begin(key, e.p.sections[section].roles[chunk-1])
 	if fresh {
 		e.runs[key] = append(e.runs[key], archive.Run{Page: page, MCID: mcid})
@@ -173,7 +173,10 @@ func (e *emitter) document(release bool) archive.Document {
 
 // element is a node of a section with its runs.
 func (e *emitter) element(section int, n *node) *archive.Element {
-	el := &archive.Element{Role: n.role, ID: n.id, Title: n.title, Alt: n.alt, Actual: n.actual, Scope: n.scope, Lang: n.lang, ColSpan: n.colSpan, BBox: e.boxes[n]}
+	el := &archive.Element{Role: n.role, ID: n.id, Scope: n.scope, ColSpan: n.colSpan, Detail: n.detail}
+	if box, drawn := e.boxes[n]; drawn {
+		el.Detail = &archive.Detail{Alt: n.detail.Alt, BBox: box}
+	}
 	el.Kids = make([]archive.Kid, 0, len(n.kids))
 	for _, k := range n.kids {
 		switch {
@@ -188,7 +191,7 @@ func (e *emitter) element(section int, n *node) *archive.Element {
 			for _, l := range e.links[e.linkBase[section]+int(k.link)] {
 				el.Kids = append(el.Kids, archive.Kid{Link: l})
 			}
-		case k.field:
+		case k.isField():
 			el.Kids = append(el.Kids, archive.Kid{Field: e.fields[n]})
 		}
 	}

@@ -32,6 +32,7 @@ func newIndex(book *Book) (*index, error) {
 			return nil, fmt.Errorf("section %s: %w", s.Key, err)
 		}
 	}
+	x.ids = nil // of a great book it is large, and nobody asks again
 	return x, nil
 }
 

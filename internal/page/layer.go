@@ -12,13 +12,13 @@ type ink struct {
 	x, y  mp // left; base line (of a figure: its top)
 	w     mp // without trailing space
 	size  mp // height of a figure, type size of others
-	face  face
-	mark  Mark
-	color color
 	text  string
 	fig   *figure
-	chunk int // of its section, counted from 1; 0 is furniture
-	entry int // contents: print the page of this heading, counted from 1
+	color color
+	chunk int32 // of its section, counted from 1; 0 is furniture
+	entry int32 // contents: print the page of this heading, counted from 1
+	face  face
+	mark  Mark
 }
 
 // figure is a picture to be drawn to a scale.

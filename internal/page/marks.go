@@ -9,7 +9,7 @@ import (
 // name is for dumps.
 func (m Mark) name() string {
 	names := [...]string{"none", "within", "near", "outside", "recheck", "missing", "no limit", "not asked", "by others", "box", "ready", "not ready", "accepted", "waits"}
-	if m < 0 || int(m) >= len(names) {
+	if int(m) >= len(names) {
 		return "unknown"
 	}
 	return names[m]

@@ -6,23 +6,22 @@ import "asleft/internal/archive"
 type node struct {
 	role    archive.Role
 	id      string
-	title   string
-	alt     string
-	actual  string
 	scope   string
-	lang    string
-	colSpan int
+	colSpan int32
+	detail  *archive.Detail // of most nodes none
 	kids    []kid
 }
 
-// kid is one of: a node, a chunk, a link, a field. Chunks and links are counted
-// from 1 within their section.
+// kid is one of: a node, a chunk, a link, or the field that names this node.
+// Chunks and links are counted from 1 within their section.
 type kid struct {
 	node  *node
 	chunk int32
 	link  int32
-	field bool // the field that names this node
 }
+
+// isField tells whether a kid is none of the others.
+func (k kid) isField() bool { return k == kid{} }
 
 // child adds a new element at the end of n.
 func (n *node) child(role archive.Role) *node {
@@ -46,16 +45,16 @@ type chunks struct {
 }
 
 // chunk starts a piece of content in n, the end of its kids.
-func (c *chunks) chunk(n *node) int {
+func (c *chunks) chunk(n *node) int32 {
 	c.roles = append(c.roles, n.role)
 	n.kids = append(n.kids, kid{chunk: int32(len(c.roles))})
-	return len(c.roles)
+	return int32(len(c.roles))
 }
 
 // tail is the chunk at the end of n, new if there is none.
-func (c *chunks) tail(n *node) int {
+func (c *chunks) tail(n *node) int32 {
 	if k := len(n.kids); k > 0 && n.kids[k-1].chunk != 0 {
-		return int(n.kids[k-1].chunk)
+		return n.kids[k-1].chunk
 	}
 	return c.chunk(n)
 }

@@ -65,9 +65,9 @@ func TestPhotosAreInTheFileOnceAndInTheStructure(t *testing.T) {
 	var walk func(e *archive.Element)
 	walk = func(e *archive.Element) {
 		if e.Role == archive.RoleFigure {
-			alts = append(alts, e.Alt)
-			if w, h := e.BBox.X1-e.BBox.X0, e.BBox.Y1-e.BBox.Y0; h > 120.01 || w <= 0 || e.Alt != "second" && w*30/40-h > 0.01 {
-				t.Errorf("%s is %g by %g points", e.Alt, w, h)
+			alts = append(alts, e.Detail.Alt)
+			if w, h := e.Detail.BBox.X1-e.Detail.BBox.X0, e.Detail.BBox.Y1-e.Detail.BBox.Y0; h > 120.01 || w <= 0 || e.Detail.Alt != "second" && w*30/40-h > 0.01 {
+				t.Errorf("%s is %g by %g points", e.Detail.Alt, w, h)
 			}
 		}
 		for _, k := range e.Kids {

@@ -35,7 +35,7 @@ func (b *builder) picture(col column, owner *node, p Picture) (built, error) {
 // figure sets a figure in the middle of its column, its caption below.
 func (b *builder) figure(col column, owner *node, f *figure) (built, error) {
 	f.node = owner.child(archive.RoleFigure)
-	f.node.alt = f.picture.Alt
+	f.node.detail = &archive.Detail{Alt: f.picture.Alt}
 	st := strip{h: f.h}
 	st.ink = []ink{{x: col.x + (col.w-f.w)/2, w: f.w, size: f.h, fig: f, chunk: b.chunk(f.node)}}
 	out := []strip{st}

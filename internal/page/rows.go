@@ -57,7 +57,7 @@ func (b *builder) row(g *grid, rn *node, cells []TableCell, tone Tone, head bool
 			}
 		}
 		if span > 1 {
-			cn.colSpan = span
+			cn.colSpan = int32(span)
 		}
 		cell, err := b.cell(g, cn, c, at, span, tone, head)
 		if err != nil {

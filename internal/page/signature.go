@@ -66,7 +66,7 @@ func (b *builder) signatureBody(in column, owner *node, sg Signature) (strip, er
 	st.h = max(st.h, box.y+signField)
 	box.h = st.h - box.y - 2_500
 	box.node = owner.child(archive.RoleForm)
-	box.node.kids = append(box.node.kids, kid{field: true})
+	box.node.kids = append(box.node.kids, kid{})
 	st.fields = append(st.fields, box)
 	st.ground = append(st.ground, border(box.x, box.y, box.w, box.h, hairline, plot.Muted)...)
 	return st, nil

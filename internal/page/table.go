@@ -54,7 +54,7 @@ func (b *builder) table(col column, owner *node, t Table) (built, error) {
 	}
 	b.counts = append(b.counts, Count{Section: b.key, Table: len(b.counts) + 1, Caption: plainText(t.Caption), Rows: len(t.Rows)})
 	tn := owner.child(archive.RoleTable)
-	tn.title = t.Summary
+	tn.detail = &archive.Detail{Title: t.Summary}
 	var out []strip
 	if len(t.Caption) > 0 {
 		caption, err := b.caption(col, tn, t.Caption)

@@ -56,7 +56,10 @@ func (b *builder) text(owner *node, runs []Run, s setting, w mp) (*text, error) 
 
 // tag is what a run is in the structure: chunks of its mark and text, and its
 // link.
-type tag struct{ mark, text, link int }
+type tag struct {
+	mark, text int32
+	link       int
+}
 
 // tags gives each run its place under owner: a link in a Link, a value in a
 // Span of its own, a mark in a Span that says it; plain runs that follow each
@@ -78,7 +81,7 @@ func (b *builder) tags(owner *node, runs []Run) []tag {
 		}
 		if r.Mark != NoMark && r.Say != "" {
 			n := at.child(archive.RoleSpan)
-			n.actual = r.Say
+			n.detail = &archive.Detail{Actual: r.Say}
 			tags[i].mark = b.chunk(n)
 		}
 		switch {
