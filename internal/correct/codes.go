@@ -64,6 +64,7 @@ const (
 	// Closing the loop.
 	loopNoRepeat = "correct.loop.norepeatability"
 	loopAgrees   = "correct.loop.agrees"
+	loopUnsure   = "correct.loop.unsure"
 	loopDiffers  = "correct.loop.differs"
 	loopSlip     = "correct.loop.slip"
 	loopNotRead  = "correct.loop.notread"
@@ -98,7 +99,7 @@ func Codes() []assess.CodeSpec {
 		{Key: warnMoreThanOne, Args: []string{"moves"}}, {Key: warnMotorOut, Args: []string{"front", "rear"}},
 		{Key: warnGrowth, Args: []string{"front", "rear"}}, {Key: warnFaces},
 
-		{Key: loopNoRepeat}, {Key: loopAgrees}, {Key: loopDiffers}, {Key: loopSlip, Args: []string{"slip", "odds"}},
+		{Key: loopNoRepeat}, {Key: loopAgrees}, {Key: loopUnsure, Args: []string{"pairs"}}, {Key: loopDiffers}, {Key: loopSlip, Args: []string{"slip", "odds"}},
 		{Key: loopNotRead}, {Key: loopFew, Args: []string{"check", "found", "needed"}},
 		{Key: loopOther, Args: []string{"check"}}, {Key: loopBlade, Args: []string{"check"}},
 	}

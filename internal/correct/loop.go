@@ -98,19 +98,32 @@ func CloseLoop(p LoopProblem) (Loop, error) {
 	}
 	drops, gaps := p.predict(p.Found, p.FoundGaps, p.log())
 	out := Loop{Predicted: rounded(p.Found, drops), PredictedGaps: rounded(p.FoundGaps, gaps), Freedom: p.freedom()}
-	if p.Pairs <= 0 || p.U <= 0 && len(p.Found) > 0 || p.UGaps <= 0 && len(p.FoundGaps) > 0 {
+	if p.U <= 0 && len(p.Found) > 0 || p.UGaps <= 0 && len(p.FoundGaps) > 0 {
 		out.Code = code(loopNoRepeat)
 		return out, nil
 	}
 	chi := p.chi(drops, gaps, p.Left, p.LeftGaps)
 	limit := p.quantile(1 - loopRisk)
 	out.ChiSquare, out.Threshold = thousandths(chi), thousandths(limit)
-	if out.Agrees = chi <= limit; out.Agrees {
+	switch {
+	case chi <= p.strict():
+		out.Agrees = true
 		out.Code = code(loopAgrees)
-		return out, nil
+	case p.Pairs <= 0:
+		out.Code = code(loopNoRepeat)
+	case chi <= limit:
+		out.Code = code(loopUnsure, numberArg("pairs", p.Pairs))
+	default:
+		p.name(&out)
 	}
-	p.name(&out)
 	return out, nil
+}
+
+// strict is the quantile of a clean job if the uncertainty is all that is stated.
+// Readings within it agree, however few return readings there are. Beyond it, and
+// within the quantile that allows for the few, nothing is known.
+func (p *LoopProblem) strict() float64 {
+	return distuv.ChiSquared{K: float64(p.freedom())}.Quantile(1 - loopRisk)
 }
 
 func (p *LoopProblem) check() error {
@@ -210,7 +223,7 @@ func (p *LoopProblem) chi(drops, gaps []float64, left, leftGaps []Reading) float
 // the threshold.
 func (p *LoopProblem) quantile(prob float64) float64 {
 	n := float64(p.freedom())
-	if p.Pairs > manyPairs {
+	if p.Pairs > manyPairs || p.Pairs <= 0 {
 		return distuv.ChiSquared{K: n}.Quantile(prob)
 	}
 	// F with (n, ν) is b/(1−b)·ν/n for b of the beta distribution (n/2, ν/2).

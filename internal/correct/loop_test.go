@@ -196,6 +196,33 @@ func TestLoopSilent(t *testing.T) {
 	}
 }
 
+// TestLoopUnsure: readings 3/8 in from what the log leads to, good to 1/64 in,
+// are not said to agree because only three first positions were read again: the
+// sum of squares is 10·(3/8)²/(2·(1/64)²) = 2880, over 10·F(0.999; 10, 3) = 10·129;
+// for 1/8 in it is 320, under that and over χ²(0.999; 10) = 29.588 (common tables,
+// values from memory). Within the uncertainty they agree however few there are.
+func TestLoopUnsure(t *testing.T) {
+	found := read(10, func(float64) float64 { return 0.5 })
+	for _, c := range []struct {
+		left  float64
+		pairs int
+		code  string
+	}{
+		{0.5 + 3.0/8, 3, "correct.loop.differs"},
+		{0.5 + 1.0/8, 3, "correct.loop.unsure"},
+		{0.5 + 1.0/8, 5000, "correct.loop.differs"},
+		{0.5 + 1.0/8, 0, "correct.loop.norepeatability"},
+		{0.5 + 1.0/64, 3, "correct.loop.agrees"},
+		{0.5 + 1.0/64, 0, "correct.loop.agrees"},
+	} {
+		left := read(10, func(float64) float64 { return c.left })
+		got, err := correct.CloseLoop(correct.LoopProblem{FoundGaps: found, LeftGaps: left, UGaps: inch / 64, Pairs: c.pairs})
+		if err != nil || got.Agrees != (c.code == "correct.loop.agrees") || got.Code.Key != c.code {
+			t.Errorf("%v, %d pairs: %+v, %v, want %s", c.left, c.pairs, got, err, c.code)
+		}
+	}
+}
+
 // TestLoopThreshold: ten readings, one in a thousand. With repeatability from ten
 // pairs 10·F(0.999; 10, 10) = 10·8.75, with many χ²(0.999; 10) = 29.588: common
 // tables, values from memory.
