@@ -13,7 +13,7 @@ import (
 const wideFrom = 13
 
 // barHeight lets three charts stand on a page with their results.
-const barHeight = 136
+const barHeight = 126
 
 // barPicture is the chart by blade of a check: all rounds, the standing one
 // strong, the window of the limit, the worst blade named.

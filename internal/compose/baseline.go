@@ -43,7 +43,7 @@ func (b *book) cellColumns(cells []towerCell, first page.Column, head, summary s
 	t := page.Table{Columns: []page.Column{first}, Head: [][]page.TableCell{b.headRow(head)}, Summary: b.say(summary)}
 	for _, c := range cells {
 		n := c.judged.Number
-		t.Columns = append(t.Columns, page.Column{Width: 1})
+		t.Columns = append(t.Columns, page.Column{Width: 1, Even: true})
 		t.Head[0] = append(t.Head[0], page.TableCell{Header: true,
 			Runs: linked(bold(b.say("cell.number", "number", strconv.Itoa(n))), cellAnchor(n))})
 	}
@@ -333,7 +333,7 @@ func (b *book) changedTable() page.Table {
 				return textCell(b.amount(*r.Deciding))
 			}
 			t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{rowHead(b.cellName(c)),
-				{Runs: linked(plain(b.say("check."+key)), checkAnchor(c.judged.Number, key))},
+				{Runs: linked(plain(b.say("check."+key)), b.checkAnchor(c.judged.Number, key))},
 				value(first), b.verdictCell(first.Verdict), value(last), b.verdictCell(c.told(k))}})
 		}
 	}

@@ -10,8 +10,8 @@ func (b *book) wholeJob(c towerCell) []page.Block {
 	blocks := append(b.cellSummary(c), b.basesPage(c)...)
 	blocks = append(blocks, b.drivePage(c)...)
 	blocks = append(blocks, b.readingPage(c)...) // what may be parted fills the page before figures
+	blocks = append(blocks, b.byBlade(c)...)     // and what is lower
 	blocks = append(blocks, b.byPosition(c)...)
-	blocks = append(blocks, b.byBlade(c)...)
 	blocks = append(blocks, b.fastenersPage(c)...)
 	blocks = append(blocks, b.startUpPage(c)...)
 	return append(blocks, b.cellPhotos(c)...)

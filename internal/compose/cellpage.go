@@ -13,6 +13,7 @@ import (
 // cellSection is all pages of a cell.
 func (b *book) cellSection(c towerCell) page.Section {
 	s := b.section(cellAnchor(c.judged.Number), b.cellName(c), b.wholeJob(c))
+	s.Head.Left, s.Head.Loud = join(" · ", b.documentName(), b.subject()), true
 	s.Head.Right = b.say("cell.head", "cell", b.cellName(c), "state", b.say("state."+string(c.state())))
 	return s
 }
@@ -34,7 +35,6 @@ func (b *book) cellSummary(c towerCell) []page.Block {
 		blocks = append(blocks, page.Columns{Widths: []float64{40, 60}, Blocks: [][]page.Block{{b.identity(c)}, reasons}})
 	}
 	blocks = slices.Concat(blocks, b.milestones(c), b.verdictTables(c),
-		[]page.Block{page.Paragraph{Runs: muted(b.say("cell.scope")), Size: smallSize}},
 		b.due(c), b.questions(c),
 		[]page.Block{b.h3("cell.rounds"), b.roundsTable(c)}, b.moves(c), b.corrections(c))
 	if r := b.text(c.read.Remarks); r != "" {
@@ -87,7 +87,7 @@ func (b *book) cellReason(c towerCell, g reasonGroup) []page.Run {
 		if i > 0 {
 			runs = append(runs, page.Run{Text: "; "})
 		}
-		runs = append(runs, page.Run{Text: n.text, Link: checkAnchor(c.judged.Number, n.check)})
+		runs = append(runs, page.Run{Text: n.text, Link: b.checkAnchor(c.judged.Number, n.check)})
 	}
 	if len(runs) > 0 {
 		runs = append(runs, page.Run{Text: ": "})

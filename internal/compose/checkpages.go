@@ -125,7 +125,7 @@ func (b *book) derivedBlocks(c towerCell, key string, base *assess.Check) []page
 func (b *book) checkHeading(c towerCell, k *assess.Check) page.Heading {
 	name := b.say("check." + k.Key)
 	v := b.verdict(c.told(k))
-	return page.Heading{Level: 4, Anchor: checkAnchor(c.judged.Number, k.Key),
+	return page.Heading{Level: 4, Anchor: b.checkAnchor(c.judged.Number, k.Key),
 		Runs: []page.Run{{Text: name + ": "}, v}, Bookmark: name + ": " + v.Text}
 }
 

@@ -25,7 +25,7 @@ func (b *book) corrections(c towerCell) []page.Block {
 	blocks = append(blocks, b.stuckLine(c)...)
 	blocks = append(blocks, b.adviceBlocks(c, m)...)
 	if b.drawnAhead(c, m) {
-		blocks = append(blocks, page.Paragraph{Runs: linked(plain(b.say("correction.figure")), checkAnchor(c.judged.Number, assess.Tilt))})
+		blocks = append(blocks, page.Paragraph{Runs: linked(plain(b.say("correction.figure")), b.checkAnchor(c.judged.Number, assess.Tilt))})
 	}
 	if len(m.Predictions) > 0 {
 		blocks = append(blocks, b.predictionTable(m))
@@ -88,7 +88,12 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 	if said := b.saidAlong(m); len(said) > 0 && (len(m.Moves) > 0 || b.wantsCard(c, m)) {
 		list := page.List{}
 		for _, n := range said {
-			list.Items = append(list.Items, plain(b.moveCode(n)))
+			if n.Key != keyOvertaken {
+				list.Items = append(list.Items, plain(b.moveCode(n)))
+			}
+		}
+		if text := b.overtakenText(m); text != "" {
+			list.Items = append(list.Items, plain(text))
 		}
 		if len(m.Moves) == 0 {
 			out = append(out, b.lead("correction.none"))

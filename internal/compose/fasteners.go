@@ -26,7 +26,17 @@ func (b *book) fastenersPage(c towerCell) []page.Block {
 		blocks = append(append(blocks, locking...), b.lockingTable(c, l, r))
 		blocks = append(append(blocks, b.itemFindings(l)...), b.itemNotes(r, false, tensionNotes...)...)
 	}
-	return append(append(blocks, b.pinBlocks(c)...), b.preStartBlocks(c)...)
+	pins, list := b.pinBlocks(c), b.preStartBlocks(c)
+	if b.nothingOf(c, assess.DowelPins) && b.nothingOf(c, assess.PreStart) {
+		return append(blocks, halves(pins, list))
+	}
+	return append(append(blocks, pins...), list...)
+}
+
+// nothingOf tells whether nothing was entered of a check.
+func (b *book) nothingOf(c towerCell, key string) bool {
+	k := c.judged.Check(key)
+	return k == nil || k.StandingRound() == nil
 }
 
 // setAt is the row of the schedule that an item judges; they stand in one
@@ -101,12 +111,22 @@ func (b *book) lockingTable(c towerCell, l, torque *assess.Round) page.Table {
 		f := setAt(c, i)
 		row := []page.TableCell{
 			rowHead(b.itemWord(&l.Items[i])), textCell(b.code("locking", f.Scheduled)),
-			textCell(join(", ", b.code("locking", f.Locking), b.code("lockingtime", f.LockingTime))),
+			textCell(join(", ", b.lockedAs(f), b.code("lockingtime", f.LockingTime))),
 			b.itemVerdict(c, assess.Locking, l.Key, &l.Items[i]),
 		}
 		t.Rows = append(t.Rows, page.TableRow{Cells: append(row, b.tensionCells(c, torque, i)...)})
 	}
 	return t
+}
+
+// lockedAs is how a set was locked; where that was as scheduled it says so, so that
+// what was not stands out.
+func (b *book) lockedAs(f *field.Fasteners) string {
+	if f.Locking.Set && f.Locking.Value == f.Scheduled.Value {
+		b.tell(f.Locking.At)
+		return b.say("fasteners.asscheduled")
+	}
+	return b.code("locking", f.Locking)
 }
 
 // tensionResults are the results of a set that inform the engineer.

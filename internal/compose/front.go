@@ -89,7 +89,7 @@ func (b *book) statePanel() page.Block {
 		b.para("front.cells", "n", strconv.Itoa(len(cells)), "clear", strconv.Itoa(clear)),
 		b.para("front.readings", "found", strconv.Itoa(a.Found), "expected", strconv.Itoa(a.Expected)),
 	}
-	blocks = append(blocks, b.worstCell(cells)...)
+	blocks = append(append(blocks, b.wholeTally(cells)...), b.worstCell(cells)...)
 	if b.in.Options.Cell != 0 {
 		blocks = append(blocks, b.para("each.part", "cell", strconv.Itoa(b.in.Options.Cell), "n", strconv.Itoa(len(b.allCells()))))
 	}
@@ -97,6 +97,22 @@ func (b *book) statePanel() page.Block {
 		blocks = append(blocks, page.Paragraph{Runs: b.frontChanges()})
 	}
 	return page.Panel{Tone: stateTone(a.State), Blocks: blocks}
+}
+
+// wholeTally counts what stands against all cells together; nothing for a single
+// cell, and where nothing does.
+func (b *book) wholeTally(cells []towerCell) []page.Block {
+	sum := map[assess.Verdict]int{}
+	for _, c := range cells {
+		for v, n := range c.tally() {
+			sum[v] += n
+		}
+	}
+	if len(cells) < 2 || sum[assess.Outside]+sum[assess.Recheck]+sum[assess.Missing]+sum[assess.NoLimit] == 0 {
+		return nil
+	}
+	runs := []page.Run{{Text: b.say("front.checks") + " "}}
+	return []page.Block{page.Paragraph{Runs: append(runs, apart(b.tallyOf(sum))...)}}
 }
 
 // worstCell names the worst cell with what counts against it; nothing where none
@@ -117,9 +133,12 @@ func (b *book) worstCell(cells []towerCell) []page.Block {
 }
 
 // tallyRuns are the verdicts of a cell that count against it, in one line.
-func (b *book) tallyRuns(c towerCell) []page.Run {
+func (b *book) tallyRuns(c towerCell) []page.Run { return apart(b.tallyLines(c)) }
+
+// apart sets runs apart in a line.
+func apart(runs []page.Run) []page.Run {
 	var out []page.Run
-	for i, line := range b.tallyLines(c) {
+	for i, line := range runs {
 		if i > 0 {
 			out[len(out)-1].Text += "   "
 		}

@@ -89,6 +89,9 @@ func (b *book) itemNotes(r *assess.Round, not bool, keys ...string) []page.Block
 			}
 		}
 	}
+	if !not && len(texts) > 0 {
+		return []page.Block{page.Paragraph{Runs: muted(join(" ", texts...)), Size: smallSize}}
+	}
 	return b.quietList(texts)
 }
 
@@ -113,7 +116,10 @@ func (b *book) itemCheck(c towerCell, key string) ([]page.Block, *assess.Round) 
 	blocks := []page.Block{b.checkHeading(c, k)}
 	r := k.StandingRound()
 	if r == nil {
-		return append(append(blocks, b.unread(k)), b.notes(k)...), nil
+		if k.Waiver != nil || k.Verdict != assess.Missing { // missing says it all
+			blocks = append(blocks, b.unread(k))
+		}
+		return append(blocks, b.notes(k)...), nil
 	}
 	id := data.RoundID(c.judged.Number, key, r.Key)
 	runs := []page.Run{b.value(data.Under(id, "found"), strconv.Itoa(r.Found)),

@@ -11,6 +11,9 @@ import (
 // beside its mark.
 const matrixColumns = 8
 
+// matrixSize lets all checks and the key stand on one page.
+const matrixSize = 7.25
+
 // wholeMatrix has a row for each check of the job and a column for each cell; a
 // tower of many cells is told in several tables of about the same width.
 func (b *book) wholeMatrix() []page.Block {
@@ -22,6 +25,9 @@ func (b *book) wholeMatrix() []page.Block {
 	each := (len(cells) + tables - 1) / tables
 	var out []page.Block
 	for from := 0; from < len(cells); from += each {
+		if from > 0 {
+			out = append(out, page.Break{})
+		}
 		out = append(out, b.matrixOf(cells[from:min(from+each, len(cells))], each))
 	}
 	return out
@@ -30,12 +36,13 @@ func (b *book) wholeMatrix() []page.Block {
 // matrixOf is the table of some cells, as wide as for the given number of them.
 func (b *book) matrixOf(cells []towerCell, width int) page.Table {
 	t := page.Table{
+		Size:    matrixSize,
 		Columns: []page.Column{{Width: 2.6}},
 		Head:    [][]page.TableCell{{headCell(b.say("limits.check"), 0)}},
 		Summary: b.say("summary.table"),
 	}
 	for i := range width {
-		t.Columns = append(t.Columns, page.Column{Width: 1})
+		t.Columns = append(t.Columns, page.Column{Width: 1, Even: true})
 		head := headCell("", 0)
 		if i < len(cells) {
 			n := cells[i].judged.Number
@@ -44,10 +51,14 @@ func (b *book) matrixOf(cells []towerCell, width int) page.Table {
 		t.Head[0] = append(t.Head[0], head)
 	}
 	for _, g := range allGroups() {
-		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		first := len(t.Rows)
+		if len(g.checks) > 1 { // a single check says itself what part it is
+			t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		}
 		for _, key := range g.checks {
 			t.Rows = append(t.Rows, b.matrixLine(key, cells, width))
 		}
+		t.Rows[first].Rule = true
 	}
 	t.Rows = append(t.Rows, b.countsLine(cells, width))
 	return t
@@ -60,7 +71,7 @@ func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRo
 	for i, c := range cells {
 		if k := c.judged.Check(key); k != nil {
 			row.Cells[i+1] = b.shortVerdict(c.told(k))
-			row.Cells[i+1].Runs[0].Link = checkAnchor(c.judged.Number, key)
+			row.Cells[i+1].Runs[0].Link = b.checkAnchor(c.judged.Number, key)
 		}
 	}
 	return row

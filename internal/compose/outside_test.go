@@ -3,9 +3,12 @@
 package compose
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -50,6 +53,68 @@ func TestRowsByAnotherProgram(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestLabelsAreThePrintedNumbers: the number at the foot of every page, as pdftotext
+// finds it, is the page's label, as qpdf reads it out of the file; and the cell's
+// name and state stand at its head.
+func TestLabelsAreThePrintedNumbers(t *testing.T) {
+	in := inputOf(t, wholePlan)
+	raw, err := Write(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "package.pdf")
+	if err := os.WriteFile(file, raw, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+	labels := labelsOf(t, file, len(pages))
+	for i, text := range pages {
+		want := fmt.Sprintf("page %s of %d", labels[i], len(pages))
+		if !strings.Contains(text, want) {
+			t.Errorf("page %d is labeled %q, but %q is not printed on it", i+1, labels[i], want)
+		}
+	}
+	for _, c := range in.Record.Cells {
+		head := fmt.Sprintf("Cell %d (%s): ", c.Number, c.Name.Value)
+		n := 0
+		for _, text := range pages {
+			if strings.Contains(text, head) {
+				n++
+			}
+		}
+		if n < 3 {
+			t.Errorf("%q heads %d pages", head, n)
+		}
+	}
+}
+
+// labelsOf are the labels of all pages: qpdf gives the ranges, and every range here
+// counts in decimals.
+func labelsOf(t *testing.T, file string, pages int) []string {
+	t.Helper()
+	out, err := exec.Command("qpdf", "--json=2", "--json-key=pagelabels", file).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ranges := regexp.MustCompile(`"index": (\d+),\s+"label": \{\s+"/S": "/D",\s+"/St": (\d+)\s+\}`).FindAllSubmatch(out, -1)
+	if len(ranges) == 0 || len(ranges) != strings.Count(string(out), `"index"`) {
+		t.Fatalf("labels that are not decimal: %s", out)
+	}
+	labels := make([]string, pages)
+	for _, r := range ranges {
+		index, _ := strconv.Atoi(string(r[1]))
+		start, _ := strconv.Atoi(string(r[2]))
+		for i := index; i < pages; i++ {
+			labels[i] = strconv.Itoa(start + i - index)
+		}
+	}
+	return labels
 }
 
 // rowHeads are the first texts of the rows of all tables, and how many rows have

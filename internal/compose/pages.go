@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"slices"
 	"time"
 
 	"asleft/internal/assess"
@@ -64,8 +65,7 @@ func (b *book) sections() []page.Section {
 	out = append(out,
 		b.section("contents", b.say("contents.title"), b.contents()),
 		b.section("summary", b.say("summary.title"), b.summary()),
-		b.section("limits", b.say("limits.section"), append(b.limits(), b.method()...)),
-		b.section("registers", b.say("registers.section"), append(b.registers(), b.safety()...)),
+		b.section("basis", b.say("basis.section"), slices.Concat(b.limits(), b.method(), b.registers(), b.safety())),
 	)
 	for _, c := range b.cells() {
 		out = append(out, b.cellSection(c))

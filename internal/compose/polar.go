@@ -10,11 +10,14 @@ import (
 	"asleft/internal/plot"
 )
 
+// polarHeight lets two figures stand under half a page of tables.
+const polarHeight = 270
+
 // clearancePicture is the polar figure of tip clearance: all rounds, the
 // standing one strong, nominal and limits, the worst position named.
 func (b *book) clearancePicture(c towerCell, k *assess.Check) page.Picture {
 	fig := plot.PolarClearance{
-		Frame:     plot.Frame{Width: b.halfWidth()},
+		Frame:     plot.Frame{Width: b.halfWidth(), Height: polarHeight},
 		Motor:     b.say("figure.motor"),
 		TipPath:   b.say("figure.tippath"),
 		Marks:     b.markWords(),
@@ -85,7 +88,7 @@ func (b *book) nominal(l *field.Limit) *plot.Level {
 // its mean height at each position, with the plane that fits best.
 func (b *book) tiltPicture(c towerCell, k *assess.Check) page.Picture {
 	fig := plot.PolarTilt{
-		Frame:     plot.Frame{Width: b.halfWidth()},
+		Frame:     plot.Frame{Width: b.halfWidth(), Height: polarHeight},
 		Motor:     b.say("figure.motor"),
 		Mean:      b.say("figure.mean"),
 		FitWord:   b.say("figure.plane"),

@@ -125,7 +125,7 @@ func (b *book) changeTable(summary string, lines []change) page.Table {
 func (b *book) whereRuns(x change) []page.Run {
 	runs := plain(b.whereText(x))
 	if x.cell > 0 && x.check != "" && b.judgedHere(x.cell, x.check) {
-		return linked(runs, checkAnchor(x.cell, x.check))
+		return linked(runs, b.checkAnchor(x.cell, x.check))
 	}
 	return runs
 }

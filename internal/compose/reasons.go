@@ -116,7 +116,7 @@ func (b *book) groupRuns(g reasonGroup) []page.Run {
 			if g.first.Check == "" {
 				return cellAnchor(n)
 			}
-			return checkAnchor(n, g.first.Check)
+			return b.checkAnchor(n, g.first.Check)
 		})...)
 	}
 	if len(runs) > 0 {

@@ -59,7 +59,7 @@ func (b *book) resultTable(c towerCell, k *assess.Check) []page.Block {
 		Summary: b.say("results.table", "check", b.say("check."+k.Key)),
 	}
 	for i := range k.Rounds {
-		t.Columns = append(t.Columns, page.Column{Width: 1})
+		t.Columns = append(t.Columns, page.Column{Width: 1, Even: true})
 		t.Head[0] = append(t.Head[0], headCell(b.say("round."+k.Rounds[i].Key), 0))
 	}
 	for _, line := range resultLines[k.Key] {

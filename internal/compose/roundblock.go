@@ -47,7 +47,7 @@ func (b *book) blockPair(c towerCell, left, right string) []page.Block {
 
 // narrowReadings is how many readings, the first one read again among them, a row
 // of half the width has room for.
-const narrowReadings = 4
+const narrowReadings = 5
 
 // tooWide tells whether a check needs the whole width: a coupling for its rounds,
 // others for their readings.

@@ -43,7 +43,7 @@ func (b *book) roundsTable(c towerCell) page.Table {
 
 // roundColumns give the more room to what was read the more there was to read.
 func (b *book) roundColumns() []page.Column {
-	return []page.Column{{Width: 0.7}, {Width: 4.4}, {Width: 1.7}, {Width: 3}}
+	return []page.Column{{Fit: true}, {Width: 4.1}, {Width: 1.6}, {Width: 3.5}}
 }
 
 // roundLines are the lines of all rounds, in order.

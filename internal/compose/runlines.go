@@ -146,8 +146,9 @@ func switchLines() []runLine {
 	}
 }
 
-// Parts of the start-up record.
+// Parts of the start-up record; none where there is no record.
 const (
+	partNone       = "none"
 	partConditions = "conditions"
 	partElectrical = "electrical"
 	partSpeeds     = "speeds"

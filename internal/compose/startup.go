@@ -13,29 +13,37 @@ import (
 // startUpPage is the start-up: conditions first, since no number means anything
 // without them.
 func (b *book) startUpPage(c towerCell) []page.Block {
-	blocks := []page.Block{b.cellPart(c, "cell.startup")}
+	head := b.cellPart(c, "cell.startup")
 	if len(c.read.StartUps) == 0 {
-		return append(blocks, b.notStarted(c))
+		return b.notStarted(c, head)
 	}
+	blocks := []page.Block{head}
 	for _, p := range runParts() {
 		blocks = append(blocks, b.runPart(c, p)...)
 	}
 	blocks = append(blocks, b.vibrationBlocks(c)...)
+	blocks = append(blocks, b.runLimits(c)...)
 	return append(blocks, b.partNotes(c, assess.StartUpChecks())...)
 }
 
-// notStarted is the record of a cell that was not started up: what is missing,
-// part by part. Its limits stand on the limits page.
-func (b *book) notStarted(c towerCell) page.Columns {
-	out := page.Columns{Widths: []float64{1, 1, 1}, Blocks: make([][]page.Block, 3)}
-	parts := append(runParts(), runPart{key: partVibration, checks: []string{assess.Vibration, assess.VibrationSwitch}})
-	for i, p := range parts {
-		text := b.say("startup." + p.key)
-		column := &out.Blocks[i*len(out.Blocks)/len(parts)]
-		*column = append(*column, page.Heading{Level: 4, Anchor: startUpAnchor(c.judged.Number, p.key), Runs: plain(text), Bookmark: text})
-		*column = append(*column, b.partVerdicts(c, p.checks)...)
+// notStarted is the record of a cell that was not started up: what every check
+// comes to, by verdict. Its limits stand on the limits page.
+func (b *book) notStarted(c towerCell, head page.Heading) []page.Block {
+	head.Anchor = startUpAnchor(c.judged.Number, partNone)
+	head.Bookmark = b.say("group." + groupStartUp)
+	var runs []page.Run
+	for _, v := range verdicts {
+		var names []string
+		for _, key := range assess.StartUpChecks() {
+			if k := c.judged.Check(key); k != nil && c.told(k) == v {
+				names = append(names, b.say("check."+key))
+			}
+		}
+		if len(names) > 0 {
+			runs = append(runs, b.verdict(v), page.Run{Text: ": " + join(", ", names...) + ".  "})
+		}
 	}
-	return out
+	return []page.Block{head, page.Paragraph{Runs: runs}}
 }
 
 // runPart is one part of the record, a row per run.
@@ -89,17 +97,6 @@ const (
 	verdictWidth = 1.7
 	whenWidth    = 2.2
 )
-
-// partVerdicts are checks that nothing was recorded of.
-func (b *book) partVerdicts(c towerCell, checks []string) []page.Block {
-	list := page.List{}
-	for _, key := range checks {
-		if k := c.judged.Check(key); k != nil {
-			list.Items = append(list.Items, []page.Run{{Text: b.say("check."+key) + ": "}, b.verdict(c.told(k))})
-		}
-	}
-	return []page.Block{list}
-}
 
 // runKey is the round key of a run by its index.
 func runKey(i int) string { return "run" + strconv.Itoa(i+1) }
@@ -182,10 +179,9 @@ func (b *book) decidingRuns(c towerCell, k *assess.Check, r *assess.Round) []pag
 	return []page.Run{b.value(data.Under(data.RoundID(c.judged.Number, k.Key, r.Key), "deciding"), b.amount(*r.Deciding))}
 }
 
-// partNotes are the limits of the checks, and what is to be said of them;
-// what is said of several checks stands once.
+// partNotes are what is to be said of several checks; what is said of more than one
+// stands once.
 func (b *book) partNotes(c towerCell, checks []string) []page.Block {
-	lines := b.partLimits(c, checks)
 	var texts []string
 	of := map[string][]string{}
 	for _, key := range checks {
@@ -200,39 +196,32 @@ func (b *book) partNotes(c towerCell, checks []string) []page.Block {
 			of[t] = append(of[t], b.say("check."+key))
 		}
 	}
-	for _, t := range texts {
-		lines = append(lines, muted(b.say("grouping.check", "check", join("; ", of[t]...), "text", t)))
+	for i, t := range texts {
+		texts[i] = b.say("grouping.check", "check", join("; ", of[t]...), "text", t)
 	}
-	if len(lines) == 0 {
-		return nil
-	}
-	return []page.Block{page.Paragraph{Runs: then(" · ", lines...), Size: smallSize}}
+	return b.quietList(texts)
 }
 
-// partLimits are the limits of several checks; those of one source share a line.
-func (b *book) partLimits(c towerCell, checks []string) [][]page.Run {
-	var sources []string
-	limits := map[string][]string{}
-	for _, key := range checks {
+// runLimits is what the runs are held against, and on whose authority.
+func (b *book) runLimits(c towerCell) []page.Block {
+	t := page.Table{
+		Columns: []page.Column{{Fit: true}, {Fit: true}, {Width: 1}},
+		Head:    [][]page.TableCell{b.headRow("limits.check", "limits.value", "limits.authority")},
+		Summary: b.say("startup.limits"),
+	}
+	for _, key := range assess.StartUpChecks() {
 		k := c.judged.Check(key)
 		if k == nil || k.Limit == nil && k.Waiver == nil {
 			continue
 		}
-		var source strings.Builder
-		for _, r := range b.sourceRuns(k) {
-			source.WriteString(r.Text)
-		}
-		s := source.String()
-		if limits[s] == nil {
-			sources = append(sources, s)
-		}
-		limits[s] = append(limits[s], b.say("grouping.check", "check", b.say("check."+key), "text", b.or(b.limitText(k.Limit), "verdict."+string(k.Verdict))))
+		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
+			rowHead(b.say("check." + key)), textCell(b.or(b.limitText(k.Limit), "verdict."+string(k.Verdict))), {Runs: b.sourceRuns(k)},
+		}})
 	}
-	var out [][]page.Run
-	for _, s := range sources {
-		out = append(out, muted(b.say("startup.limits", "limits", join("; ", limits[s]...), "source", s)))
+	if len(t.Rows) == 0 {
+		return nil
 	}
-	return out
+	return []page.Block{t}
 }
 
 // findingTexts are what the items of the standing round of a check are found to

@@ -1,40 +1,45 @@
 package compose
 
 import (
+	"slices"
+
+	"asleft/internal/assess"
 	"asleft/internal/page"
 )
 
 // summary is the matrix of cells and checks, and every reason.
 func (b *book) summary() []page.Block {
-	blocks := []page.Block{b.h2("summary.title", "")}
-	blocks = append(append(blocks, b.lead("summary.intro")), b.wholeMatrix()...)
-	blocks = append(blocks, b.legend())
+	blocks := []page.Block{b.h2("summary.title", ""), b.legend()}
+	blocks = append(blocks, b.wholeMatrix()...)
 	return append(append(blocks, b.allReasons()...), b.multiples()...)
 }
 
-// legend explains every mark in the matrix and elsewhere.
+// legend says how to read the matrix: what every mark in this package means.
 func (b *book) legend() page.Block {
-	t := page.Table{
-		Columns: []page.Column{{Fit: true}, {Width: 1}, {Fit: true}, {Width: 1}},
-		Summary: b.say("summary.legend"),
+	runs := plain(b.say("summary.intro"))
+	for _, v := range b.verdictsHere() {
+		run := b.verdict(v)
+		run.Face = page.Regular
+		run.Text += ": "
+		runs = append(runs, page.Run{Text: "  "}, run, page.Run{Text: b.say("meaning."+string(v)) + ".", Face: page.Muted})
 	}
-	half := (len(verdicts) + 1) / 2
-	for i := range half {
-		var row page.TableRow
-		for _, j := range []int{i, i + half} {
-			if j < len(verdicts) {
-				v := verdicts[j]
-				run := b.verdict(v)
-				run.Face = page.Regular
-				row.Cells = append(row.Cells, page.TableCell{Runs: []page.Run{run}, Header: true},
-					page.TableCell{Runs: muted(b.say("meaning." + string(v)))})
-				continue
+	return page.Paragraph{Runs: runs, Size: smallSize}
+}
+
+// verdictsHere are the verdicts that the checks of the cells or one of their
+// rounds have.
+func (b *book) verdictsHere() []assess.Verdict {
+	here := map[assess.Verdict]bool{}
+	for _, c := range b.cells() {
+		for i := range c.judged.Checks {
+			k := &c.judged.Checks[i]
+			here[c.told(k)] = true
+			for j := range k.Rounds {
+				here[k.Rounds[j].Verdict] = true
 			}
-			row.Cells = append(row.Cells, page.TableCell{Span: 2})
 		}
-		t.Rows = append(t.Rows, row)
 	}
-	return t
+	return slices.DeleteFunc(slices.Clone(verdicts), func(v assess.Verdict) bool { return !here[v] })
 }
 
 // allReasons is the numbered list, with the numbers of the first page.

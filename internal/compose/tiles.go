@@ -44,15 +44,19 @@ func (b *book) tile(c towerCell) page.Tile {
 	}
 	found, expected := b.readings(c.judged)
 	t.Lines = append(append(t.Lines, state), b.tallyRuns(c))
-	t.Lines = append(t.Lines, muted(b.say("cell.readings",
-		"found", strconv.Itoa(found), "expected", strconv.Itoa(expected))))
+	last := b.say("cell.readings", "found", strconv.Itoa(found), "expected", strconv.Itoa(expected))
+	if c.state() == waits {
+		last = join("; ", last, b.say("cell.waitsshort"))
+	}
+	t.Lines = append(t.Lines, muted(last))
 	return t
 }
 
 // tallyLines are the verdicts of a cell with their numbers, what needs
 // attention first; "within" only where nothing does.
-func (b *book) tallyLines(c towerCell) []page.Run {
-	n := c.tally()
+func (b *book) tallyLines(c towerCell) []page.Run { return b.tallyOf(c.tally()) }
+
+func (b *book) tallyOf(n map[assess.Verdict]int) []page.Run {
 	var out []page.Run
 	for _, v := range []assess.Verdict{assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit, accepted, assess.NearLimit} {
 		if n[v] > 0 {

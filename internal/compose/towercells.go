@@ -81,12 +81,16 @@ func (b *book) cellName(c towerCell) string {
 func cellAnchor(number int) string { return "cell." + strconv.Itoa(number) }
 
 // checkAnchor is where a check of a cell stands; those of the start-up share the
-// place of their part.
-func checkAnchor(number int, check string) string {
-	if part := startUpPart(check); part != "" {
-		return startUpAnchor(number, part)
+// place of their part, or of the whole where nothing was recorded of it.
+func (b *book) checkAnchor(number int, check string) string {
+	part := startUpPart(check)
+	switch read := b.roster().read[number]; {
+	case part == "":
+		return cellAnchor(number) + "." + check
+	case read == nil || len(read.StartUps) == 0:
+		return startUpAnchor(number, partNone)
 	}
-	return cellAnchor(number) + "." + check
+	return startUpAnchor(number, part)
 }
 
 func startUpAnchor(number int, part string) string {

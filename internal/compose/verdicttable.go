@@ -25,7 +25,7 @@ func (b *book) verdictTables(c towerCell) []page.Block {
 		}
 		sides[i] = append(sides[i], g)
 	}
-	return []page.Block{halves([]page.Block{b.narrowTable(c, sides[0])}, []page.Block{b.narrowTable(c, sides[1])})}
+	return []page.Block{page.Columns{Widths: []float64{53, 47}, Blocks: [][]page.Block{{b.narrowTable(c, sides[0])}, {b.narrowTable(c, sides[1])}}}}
 }
 
 // narrowTable is value, margin and verdict of the checks of some groups.
@@ -81,7 +81,7 @@ type verdictParts struct{ name, reading, margin, word page.TableCell }
 func (b *book) verdictParts(c towerCell, k *assess.Check) verdictParts {
 	var v verdictParts
 	n := c.judged.Number
-	v.name = page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), checkAnchor(n, k.Key))}
+	v.name = page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), b.checkAnchor(n, k.Key))}
 	v.word = b.verdictCell(c.told(k))
 	v.word.Runs[0].ID = b.claim(data.VerdictID(n, k.Key))
 	if r := k.StandingRound(); r != nil {

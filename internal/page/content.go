@@ -47,6 +47,7 @@ type Section struct {
 // the page's printed number and the number of pages, in slots of fixed width.
 type Head struct {
 	Left, Right         string // above
+	Loud                bool   // Right is set large, to be read on a loose page
 	FootLeft, FootRight string // below
 	Notice              string // second line below, e.g. that the plant is invented
 }
@@ -164,10 +165,12 @@ type Table struct {
 }
 
 // Column is a table column. Width is a share of the whole, or, where Fit is
-// set, the natural width of its widest cell.
+// set, the natural width of its widest cell. A column whose cells need more than
+// its share takes from those that need less; columns that are Even need the same.
 type Column struct {
 	Width float64
 	Fit   bool
+	Even  bool
 	Align Align
 }
 

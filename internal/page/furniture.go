@@ -15,6 +15,7 @@ type furniture struct {
 
 const (
 	draftSize  mp = 25_000
+	loudSize   mp = 10_500
 	draftAir   mp = 60_000 // between two words along the edge
 	stampPad   mp = 4_000
 	headAir    mp = 12_000 // least distance of left and right
@@ -36,7 +37,7 @@ type furnisher struct {
 func (fu *furnisher) page(label string) (furniture, error) {
 	var f furniture
 	put := func(l *layer, left, right string, y, x mp) error {
-		return fu.line(l, fu.fill(left, label), fu.fill(right, label), x, y)
+		return fu.line(l, fu.fill(left, label), fu.fill(right, label), x, y, l == &f.head && fu.head.Loud)
 	}
 	x := marginLeft
 	if fu.draft != "" {
@@ -71,10 +72,15 @@ func (fu *furnisher) fill(s, label string) string {
 }
 
 // line sets a text at the left from x and one at the right; where both are too
-// long together the left one is cut short.
-func (fu *furnisher) line(l *layer, left, right string, x, y mp) error {
+// long together the left one is cut short. The right one may be loud.
+func (fu *furnisher) line(l *layer, left, right string, x, y mp, loud bool) error {
 	edge := pt(fu.paper.W) - marginRight
-	r, rw, err := fu.small(right, edge-x)
+	st := quiet()
+	if loud {
+		st = set(tabular, loudSize)
+		st.bold = true
+	}
+	r, rw, err := fu.small(right, edge-x, st)
 	if err != nil {
 		return err
 	}
@@ -82,7 +88,7 @@ func (fu *furnisher) line(l *layer, left, right string, x, y mp) error {
 	if rw > 0 {
 		room -= rw + headAir
 	}
-	lt, _, err := fu.small(left, room)
+	lt, _, err := fu.small(left, room, quiet())
 	if err != nil {
 		return err
 	}
@@ -99,20 +105,25 @@ func (fu *furnisher) line(l *layer, left, right string, x, y mp) error {
 	return nil
 }
 
+// quiet is how furniture is set.
+func quiet() setting {
+	st := set(tabular, smallSize)
+	st.quiet = true
+	return st
+}
+
 // small sets a furniture text from x 0, cut short to fit into w.
-func (fu *furnisher) small(s string, w mp) ([]ink, mp, error) {
+func (fu *furnisher) small(s string, w mp, st setting) ([]ink, mp, error) {
 	if s == "" {
 		return nil, 0, nil
 	}
-	st := set(tabular, smallSize)
-	st.quiet = true
 	runs := []Run{{Text: s}}
 	gs, err := fu.b.flatten(nil, runs, st)
 	if err != nil {
 		return nil, 0, err
 	}
 	if width(gs) > w {
-		return fu.small(shorten(gs, s, w-st.size), w)
+		return fu.small(shorten(gs, s, w-st.size), w, st)
 	}
 	ln := fu.b.line(gs, runs, make([]tag, 1), st)
 	return ln.ink, ln.w, nil

@@ -18,6 +18,7 @@ const (
 type rowBox struct {
 	x, w  mp
 	lead  mp
+	pad   mp // above and below the text
 	tone  Tone
 	cells []cellBox
 	rules []rule // above the row
@@ -43,7 +44,7 @@ type cellBox struct {
 
 // row sets the cells of a row.
 func (b *builder) row(g *grid, rn *node, cells []TableCell, tone Tone, head bool) (*rowBox, error) {
-	rb := &rowBox{x: g.x, w: g.w, lead: g.s.lead, tone: tone, head: head, cells: make([]cellBox, len(cells))}
+	rb := &rowBox{x: g.x, w: g.w, lead: g.s.lead, pad: g.pad, tone: tone, head: head, cells: make([]cellBox, len(cells))}
 	at := 0
 	for i := range cells {
 		c := &cells[i]
@@ -141,7 +142,7 @@ func (c *cellBox) fits(i, n int) int {
 // part is the strip of the lines from on that fit into room, and how far it
 // came.
 func (rb *rowBox) part(from progress, room mp) (st strip, next progress, done bool) {
-	n := int(max(room-2*cellPadY, 0) / rb.lead)
+	n := int(max(room-2*rb.pad, 0) / rb.lead)
 	next = make(progress, len(from))
 	done = true
 	most, boxes := 0, 0
@@ -153,12 +154,12 @@ func (rb *rowBox) part(from progress, room mp) (st strip, next progress, done bo
 		done = done && next[i] == len(rb.cells[i].text.lines)
 		most = max(most, next[i]-from[i])
 	}
-	st.h = mp(max(most, 1))*rb.lead + 2*cellPadY
+	st.h = mp(max(most, 1))*rb.lead + 2*rb.pad
 	rb.grounds(&st, done)
 	st.ink = make([]ink, 0, boxes)
 	for i := range rb.cells {
 		c := &rb.cells[i]
-		y := cellPadY
+		y := rb.pad
 		if rb.head {
 			// Heads stand on the rule below them.
 			y += mp(most-(next[i]-from[i])) * rb.lead

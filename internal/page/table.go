@@ -33,18 +33,22 @@ type grid struct {
 	w       mp   // of all columns
 	edges   []mp // of columns, from x; one more than columns
 	axis    []mp // per column: widest part after the decimal sign
+	pad     mp   // above and below the text of a cell
 	section string
 }
 
 // table is a caption, head rows and body rows, each a strip.
 func (b *builder) table(col column, owner *node, t Table) (built, error) {
-	g := &grid{t: &t, s: set(tabular, tableSize), x: col.x, section: b.key}
+	g := &grid{t: &t, s: set(tabular, tableSize), x: col.x, pad: cellPadY, section: b.key}
 	if t.Size != 0 {
 		size, err := length("table size", t.Size, 5, 24)
 		if err != nil {
 			return built{}, fmt.Errorf("section %s: %w", b.key, err)
 		}
 		g.s = set(tabular, size)
+		if size < tableSize {
+			g.pad = cellPadY * size / tableSize
+		}
 	}
 	if err := g.check(); err != nil {
 		return built{}, err
@@ -140,12 +144,13 @@ func (b *builder) heads(g *grid, tn *node, run *tableRun) ([]strip, error) {
 	return out, nil
 }
 
-// A table no higher than smallTable stays on one page.
-const smallTable mp = 130_000
-
-// endRows is how many rows stay together at the beginning and at the end of a
-// larger table.
-const endRows = 3
+// A table of short rows that is no higher than smallTable stays on one page; of a
+// larger one the rows at either end hold together up to endRows, that is three of
+// one line.
+const (
+	smallTable mp = 130_000
+	endRows    mp = 36_000
+)
 
 // rows are the body rows.
 func (b *builder) rows(g *grid, tn *node, run *tableRun) ([]strip, error) {
@@ -167,17 +172,28 @@ func (b *builder) rows(g *grid, tn *node, run *tableRun) ([]strip, error) {
 		rb.last = i == n-1
 		st, _, _ := rb.part(rb.start(), maxHeight)
 		st.row, st.table, st.ends = rb, run, true
-		if i+1 < n && (i+1 < endRows || i >= n-endRows || r.Keep) {
+		if i+1 < n && r.Keep {
 			st.bond = bondPair
 		}
 		out[i] = st
 	}
-	if stackHeight(out) <= smallTable {
-		for i := range n - 1 {
-			out[i].bond = bondPair
+	holdEnds(out)
+	return out, nil
+}
+
+// holdEnds binds the rows that are not to be parted: all of a small table, else
+// those at its ends.
+func holdEnds(rows []strip) {
+	const most = 5 // rows that are together higher than endRows, whatever is in them
+	small := stackHeight(rows) <= smallTable
+	for i := range rows {
+		small = small && rows[i].h < endRows
+	}
+	for i := range len(rows) - 1 {
+		if small || stackHeight(rows[:min(i+1, most)]) < endRows || stackHeight(rows[i+1:min(len(rows), i+1+most)]) < endRows {
+			rows[i].bond = bondPair
 		}
 	}
-	return out, nil
 }
 
 // plainText is the text of runs, for counts and errors.

@@ -6,9 +6,9 @@ import (
 	"unicode"
 )
 
-// want is what a column asks for: the least that breaks no word, and its
-// wish.
-type want struct{ least, wish mp }
+// want is what a column asks for: the least that breaks no word, its wish, and
+// the need of its body to stand on one line under a head of two.
+type want struct{ least, wish, need mp }
 
 // arrange finds the widths of the columns and where their decimal signs stand.
 func (b *builder) arrange(g *grid, w mp) error {
@@ -17,7 +17,9 @@ func (b *builder) arrange(g *grid, w mp) error {
 		return err
 	}
 	cols := g.t.Columns
+	level(cols, wants)
 	var shares []float64
+	var needs []mp
 	var fixed mp
 	for i, c := range cols {
 		if c.Fit {
@@ -25,9 +27,10 @@ func (b *builder) arrange(g *grid, w mp) error {
 			fixed += wants[i].wish
 		} else {
 			shares = append(shares, c.Width)
+			needs = append(needs, wants[i].need)
 		}
 	}
-	parts, err := split(max(w-fixed, 0), shares)
+	parts, err := allot(max(w-fixed, 0), shares, needs)
 	if err != nil {
 		return fmt.Errorf("section %s: table columns: %w", b.key, err)
 	}
@@ -43,6 +46,82 @@ func (b *builder) arrange(g *grid, w mp) error {
 		g.edges = append(g.edges, g.w)
 	}
 	return nil
+}
+
+// level lets the columns that are to be even need the same.
+func level(cols []Column, wants []want) {
+	var most mp
+	for i, c := range cols {
+		if c.Even {
+			most = max(most, wants[i].need)
+		}
+	}
+	for i, c := range cols {
+		if c.Even {
+			wants[i].need = most
+		}
+	}
+}
+
+// allot splits a width by shares. Where a part is less than its need, others give
+// what they have over theirs; what is left when every need is met goes by shares.
+func allot(w mp, shares []float64, needs []mp) ([]mp, error) {
+	parts, err := split(w, shares)
+	if err != nil {
+		return nil, err
+	}
+	var sum mp
+	enough := true
+	for i, n := range needs {
+		sum += n
+		enough = enough && parts[i] >= n
+	}
+	switch {
+	case enough:
+		return parts, nil
+	case sum <= w:
+		if parts, err = split(w-sum, shares); err != nil {
+			return nil, err
+		}
+		for i, n := range needs {
+			parts[i] += n
+		}
+		return parts, nil
+	}
+	return ration(w, parts, shares, needs)
+}
+
+// ration gives those the whole need whose part is enough for it, and splits what is
+// left among the others, until no part is enough.
+func ration(w mp, parts []mp, shares []float64, needs []mp) ([]mp, error) {
+	open := make([]int, len(parts))
+	for i := range open {
+		open[i] = i
+	}
+	for {
+		var rest []int
+		var of []float64
+		for _, i := range open {
+			if parts[i] < needs[i] {
+				rest = append(rest, i)
+				of = append(of, shares[i])
+				continue
+			}
+			parts[i] = needs[i]
+			w -= needs[i]
+		}
+		if len(rest) == len(open) {
+			return parts, nil
+		}
+		again, err := split(w, of)
+		if err != nil {
+			return nil, err
+		}
+		for n, i := range rest {
+			parts[i] = again[n]
+		}
+		open = rest
+	}
 }
 
 // settle gives every column its wish if all of them fit into w; else takes from
@@ -106,6 +185,10 @@ func (b *builder) wants(g *grid) ([]want, error) {
 				natural, piece := widest(gs, c.Runs)
 				wants[at].least = max(wants[at].least, piece)
 				wants[at].wish = max(wants[at].wish, natural)
+				if head {
+					natural = max(piece, natural*11/20)
+				}
+				wants[at].need = max(wants[at].need, natural)
 				if g.t.Columns[at].Align == Decimal && c.Align == nil && !head {
 					l, r := decimal(gs)
 					left[at], right[at] = max(left[at], l), max(right[at], r)
@@ -128,6 +211,7 @@ func (b *builder) wants(g *grid) ([]want, error) {
 	for i := range wants {
 		wants[i].least = max(wants[i].least, g.s.size/2) + 2*cellPadX
 		wants[i].wish = max(wants[i].wish, left[i]+right[i], g.s.size/2) + 2*cellPadX
+		wants[i].need = max(wants[i].need, left[i]+right[i], g.s.size/2) + 2*cellPadX
 	}
 	g.axis = right
 	return wants, nil

@@ -218,25 +218,43 @@ func (b *barsFigure) labelRank(i int) int {
 	return 3
 }
 
-// valueLabel tries the place outward of the mark, then further out; first clear
-// of lines and other rounds, then across them if it must.
+// valueLabel tries the places outward of the mark, first clear of lines and other
+// rounds, then across them if it must; then further out, and on the other side of
+// where the stem begins.
 func (b *barsFigure) valueLabel(s string, p point, r float64, st style) {
 	w, h := b.measure(s, st), st.size*capHeight
 	away, sign := r+2+h/2, -1.0
-	if p.y > b.y(b.reference()) {
+	ref := b.y(b.reference())
+	if p.y > ref {
 		sign = 1
 	}
-	frame := box{margin, b.area.y0 - valueRoom, b.area.x1 + 3, b.area.y1 + valueRoom}
+	var near []float64
+	for _, dy := range []float64{0, 2.5, 5, h + 2} {
+		near = append(near, p.y+sign*(away+dy))
+	}
+	far := []float64{p.y + sign*(away+2*h+3), ref - sign*(2+h/2), ref - sign*(4+3*h/2)}
 	for _, avoid := range [][]box{slices.Concat(b.lines, b.others), b.others, nil} {
-		for _, dy := range []float64{away, away + 2.5, away + 5, away + h + 2} {
-			area := boxAt(point{p.x, p.y + sign*dy}, w, h)
-			if area.inside(frame) && !area.grow(0.8).hitsAny(b.taken) && !area.hitsAny(avoid) {
-				b.taken = append(b.taken, area)
-				b.centered(s, area.center(), st)
-				return
-			}
+		if b.labelAt(s, p.x, near, w, h, st, avoid) {
+			return
 		}
 	}
+	if !b.labelAt(s, p.x, far, w, h, st, b.others) {
+		b.labelAt(s, p.x, far, w, h, st, nil)
+	}
+}
+
+// labelAt sets a label in the first of the heights where it meets nothing.
+func (b *barsFigure) labelAt(s string, x float64, heights []float64, w, h float64, st style, avoid []box) bool {
+	frame := box{margin, b.area.y0 - valueRoom, b.area.x1 + 3, b.area.y1 + valueRoom}
+	for _, y := range heights {
+		area := boxAt(point{x, y}, w, h)
+		if area.inside(frame) && !area.grow(0.8).hitsAny(b.taken) && !area.hitsAny(avoid) {
+			b.taken = append(b.taken, area)
+			b.centered(s, area.center(), st)
+			return true
+		}
+	}
+	return false
 }
 
 // drawColumns sets the column labels, every so many if they are too wide.

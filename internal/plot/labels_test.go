@@ -117,6 +117,25 @@ func TestEveryReadingLabeledUpTo16(t *testing.T) {
 	}
 }
 
+// TestEqualNeighborsAreLabeled: heights like those of a fan in good order, whose
+// long labels leave hardly any room beside each other.
+func TestEqualNeighborsAreLabeled(t *testing.T) {
+	b := Bars{Frame: Frame{Width: 245, Height: 126}, ColumnWord: "blade", Axis: "height of the tip, inches",
+		Band:    &Band{Lo: 13.906, Hi: 14.906, LoLabel: "13.906", HiLabel: "14.906", Word: "limit: at most 1 in"},
+		Nominal: &Level{Value: 14.406, Label: "14.406"}}
+	left := BarSeries{Name: "As left", Role: Standing}
+	for i, v := range []float64{14.5625, 14.5625, 14.5, 14.3125, 14.375, 14.25, 14.25, 14.5} {
+		b.Columns = append(b.Columns, fmt.Sprint(i+1))
+		left.Values = append(left.Values, BarValue{Value: v, Label: fmt.Sprintf("14-%d/16", i)})
+	}
+	b.Series = []BarSeries{{Name: "As found", Role: Earlier, Values: left.Values}, left}
+	for _, v := range left.Values {
+		if _, ok := record(t, b).find(v.Label); !ok {
+			t.Errorf("no label %s", v.Label)
+		}
+	}
+}
+
 func TestCrowdedKeepsWhatMatters(t *testing.T) {
 	p := clearanceOf(36)
 	rs := p.Series[1].Readings
