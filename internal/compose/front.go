@@ -28,15 +28,22 @@ func (b *book) frontSection() page.Section {
 		return page.Section{}
 	}
 	var s page.Section
-	for _, short := range []bool{false, true} {
+	fits := func(short bool, most int) bool {
 		b.shortTiles = short
+		s = b.section("front", "", b.front(most))
+		if b.err() != nil {
+			return true
+		}
+		n, err := page.PagesOf(b.in.paper(), s, metrics)
+		return n == 1 || err != nil // an error is said again where the book is placed
+	}
+	if b.many() && !fits(true, 1) { // then nothing does, and all other trials take long
+		return s
+	}
+	for _, short := range []bool{false, true} {
 		for most := frontReasons; most > 0; most-- {
-			s = b.section("front", "", b.front(most))
-			if b.err() != nil {
+			if fits(short, most) {
 				return s
-			}
-			if n, err := page.PagesOf(b.in.paper(), s, metrics); n == 1 || err != nil {
-				return s // an error is said again where the book is placed
 			}
 		}
 	}

@@ -223,13 +223,13 @@ func SafeText(text string) string {
 
 // table collects lines of equal length.
 type table struct {
-	b bytes.Buffer
-	w *csv.Writer
+	full pieces
+	w    *csv.Writer
 }
 
 func newTable(head ...string) *table {
 	t := &table{}
-	t.w = csv.NewWriter(&t.b)
+	t.w = csv.NewWriter(&t.full)
 	t.w.UseCRLF = true
 	t.add(head...)
 	return t
@@ -240,5 +240,22 @@ func (t *table) add(cells ...string) { _ = t.w.Write(cells) }
 
 func (t *table) bytes() ([]byte, error) {
 	t.w.Flush()
-	return t.b.Bytes(), t.w.Error()
+	return bytes.Join(t.full, nil), t.w.Error()
+}
+
+// pieces are parts of a file, which is copied once when all are written.
+type pieces [][]byte
+
+func (p *pieces) Write(b []byte) (int, error) {
+	n := len(*p)
+	if n == 0 || len((*p)[n-1])+len(b) > cap((*p)[n-1]) {
+		size := 4 << 10
+		if n > 0 {
+			size = min(2*cap((*p)[n-1]), piece)
+		}
+		*p = append(*p, make([]byte, 0, max(size, len(b))))
+		n++
+	}
+	(*p)[n-1] = append((*p)[n-1], b...)
+	return len(b), nil
 }

@@ -1,9 +1,20 @@
 package data
 
+import "sync"
+
 // Set is everything that goes into or beside a package besides its pages.
 type Set struct {
 	Parts       []Part // sources, data file, tables, manifest last
 	Fingerprint string
+}
+
+// derived is a file that is made from the document alone, as the others are
+// meanwhile.
+type derived struct {
+	name, mime string
+	make       func() ([]byte, error)
+	bytes      []byte
+	err        error
 }
 
 // Make makes the set of a package from its workbooks as received, in the order
@@ -15,21 +26,24 @@ func Make(in Input, sources []Part) (*Set, error) {
 		return nil, err
 	}
 	parts := append([]Part(nil), sources...)
-	for _, f := range []struct {
-		name, mime string
-		make       func() ([]byte, error)
-	}{
-		{DataName, "application/json", func() ([]byte, error) { return write(d) }},
-		{ReadingsName, "text/csv", d.Readings},
-		{ItemsName, "text/csv", d.Items},
-		{LimitsName, "text/csv", d.LimitTable},
-		{EntriesName, "text/csv", d.Entries},
-	} {
-		b, err := f.make()
-		if err != nil {
-			return nil, err
+	files := []derived{
+		{name: DataName, mime: "application/json", make: func() ([]byte, error) { return write(d) }},
+		{name: ReadingsName, mime: "text/csv", make: d.Readings},
+		{name: ItemsName, mime: "text/csv", make: d.Items},
+		{name: LimitsName, mime: "text/csv", make: d.LimitTable},
+		{name: EntriesName, mime: "text/csv", make: d.Entries},
+	}
+	var group sync.WaitGroup
+	for i := range files {
+		f := &files[i]
+		group.Go(func() { f.bytes, f.err = f.make() })
+	}
+	group.Wait()
+	for _, f := range files {
+		if f.err != nil {
+			return nil, f.err
 		}
-		parts = append(parts, Part{Name: f.name, MIME: f.mime, Kind: Derived, Bytes: b})
+		parts = append(parts, Part{Name: f.name, MIME: f.mime, Kind: Derived, Bytes: f.bytes})
 	}
 	m, err := Manifest(in, parts)
 	if err != nil {

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -37,6 +39,37 @@ func TestWriterAgreesWithEncodingJSON(t *testing.T) {
 	}
 	if want := regexp.MustCompile(`(?m)^ +`).ReplaceAll(got, nil); !bytes.Equal(flat, want) {
 		t.Error(cmp.Diff(string(want), string(flat)))
+	}
+}
+
+// Files longer than a piece are whole.
+func TestPiecesAreJoined(t *testing.T) {
+	var long Keyed[string]
+	table := newTable("key", "value")
+	var csv strings.Builder
+	csv.WriteString("key,value\r\n")
+	for i := range 150_000 {
+		key := strconv.Itoa(i)
+		long = append(long, Member[string]{key, key + " of many"})
+		table.add(key, key+" of many")
+		csv.WriteString(key + "," + key + " of many\r\n")
+	}
+	got, err := writeIndented(long, 1)
+	if err != nil || len(got) < 3*piece {
+		t.Fatal(len(got), err)
+	}
+	var want bytes.Buffer
+	e := json.NewEncoder(&want)
+	e.SetIndent("", " ")
+	if err := e.Encode(long); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want.Bytes()) {
+		t.Error("JSON differs")
+	}
+	rows, err := table.bytes()
+	if err != nil || len(rows) < 3*piece || string(rows) != csv.String() {
+		t.Error("CSV differs", len(rows), err)
 	}
 }
 

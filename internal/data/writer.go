@@ -23,11 +23,13 @@ func writeIndented(v any, indent int) ([]byte, error) {
 	if err := w.value(reflect.ValueOf(v)); err != nil {
 		return nil, fmt.Errorf("data file: %w", err)
 	}
-	return append(w.b, '\n'), nil
+	w.b = append(w.b, '\n')
+	return bytes.Join(append(w.full, w.b), nil), nil
 }
 
 type writer struct {
-	b       []byte
+	full    [][]byte // pieces that are written, so that a great file is copied once
+	b       []byte   // the piece being written
 	depth   int
 	indent  int
 	layouts map[reflect.Type][]member
@@ -189,7 +191,14 @@ func (w *writer) close(mark byte, n int) {
 	w.b = append(w.b, mark)
 }
 
+// piece is how long a piece gets.
+const piece = 1 << 20
+
 func (w *writer) line() {
+	if len(w.b) >= piece {
+		w.full = append(w.full, w.b)
+		w.b = make([]byte, 0, piece+piece/16)
+	}
 	w.b = append(w.b, '\n')
 	for range w.indent * w.depth {
 		w.b = append(w.b, ' ')
