@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"sync"
 	"time"
 
 	"asleft/internal/archive"
@@ -50,6 +51,10 @@ func Audit(r io.ReaderAt, size int64, o AuditOptions) (*Audited, error) {
 	if !isFingerprint(o.Fingerprint) {
 		return nil, fmt.Errorf("%q: %w", o.Fingerprint, ErrFingerprint)
 	}
+	var err error
+	if in.Typefaces, err = typefaces(); err != nil {
+		return nil, err
+	}
 	if o.Roots != nil {
 		in.Roots = x509.NewCertPool()
 		if !in.Roots.AppendCertsFromPEM(o.Roots) {
@@ -72,6 +77,19 @@ func Audit(r io.ReaderAt, size int64, o AuditOptions) (*Audited, error) {
 	}
 	return &Audited{result}, nil
 }
+
+// typefaces are those that this version prints with.
+var typefaces = sync.OnceValues(func() (map[string]*archive.Typeface, error) {
+	out := map[string]*archive.Typeface{}
+	for name, b := range page.Typefaces() {
+		t, err := archive.ReadTypeface(name, b)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		out[name] = t
+	}
+	return out, nil
+})
 
 func isFingerprint(s string) bool {
 	const digits = 8

@@ -88,7 +88,7 @@ func (r *Reader) shortCodes(font Ref) (bool, error) {
 			return false, err
 		}
 		if !bytes.Equal(b, codeMap()) {
-			return false, inObject(int(font), foreign("CMap of a font"))
+			return false, inObject(int(font), &ReadError{Fact: "CMap", Err: ErrCodes})
 		}
 	}
 	if r.codes == nil {

@@ -14,6 +14,8 @@ var (
 	ErrLimit = errors.New("over the limit")
 	// ErrForeign is a file, perhaps valid, that our writer does not make.
 	ErrForeign = errors.New("not written by this program")
+	// ErrCodes is a font whose codes stand for other characters than in our files.
+	ErrCodes = fmt.Errorf("%w: codes of a font", ErrForeign)
 	// ErrTrailing is a file with bytes behind the end of its last revision.
 	ErrTrailing = errors.New("bytes behind the end of the file")
 )

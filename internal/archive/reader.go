@@ -12,12 +12,13 @@ type Reader struct {
 	sections []section // newest first
 	places   map[int]place
 	trailer  Dict
-	packed   map[int]*pack // object streams, decoded
-	decoded  int64         // bytes decoded so far
-	limit    int64         // of decoded
-	pages    []PageObject  // once read
-	text     *textReader   // once needed
-	codes    map[Ref]bool  // fonts with short codes, as far as asked
+	packed   map[int]*pack    // object streams, decoded
+	decoded  int64            // bytes decoded so far
+	limit    int64            // of decoded
+	pages    []PageObject     // once read
+	text     *textReader      // once needed
+	codes    map[Ref]bool     // fonts with short codes, as far as asked
+	fonts    map[Ref]*rawFont // as far as text was placed
 }
 
 // pack is a decoded object stream.

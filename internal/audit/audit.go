@@ -23,10 +23,12 @@ var ErrTooLarge = errors.New("file is too large")
 
 // Options is what an audit is done with.
 type Options struct {
-	Program string         // that audits, as it writes itself into packages
-	Make    Maker          // rebuilds; nil rebuilds nothing
-	Roots   *x509.CertPool // whom to trust; nil is nobody
-	At      time.Time      // when certificates are judged; zero is as each signature says
+	Program string // that audits, as it writes itself into packages
+	Make    Maker  // rebuilds; nil rebuilds nothing
+	// Typefaces are those of the program, by name; a file may name any.
+	Typefaces map[string]*archive.Typeface
+	Roots     *x509.CertPool // whom to trust; nil is nobody
+	At        time.Time      // when certificates are judged; zero is as each signature says
 	// Fingerprint is one known from elsewhere, empty for none.
 	Fingerprint string
 	// Beside are the files of an archive-only package by name; nil for none.
@@ -71,6 +73,8 @@ type audit struct {
 	counts  map[Code]int
 	foreign bool // another version of the program wrote it
 	known   bool // the fingerprint given is its own
+	// shapesUnknown: it has shapes of characters that this version cannot know.
+	shapesUnknown bool
 }
 
 // Run audits a file. An error means that it cannot be read at all; anything else

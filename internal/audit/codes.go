@@ -78,6 +78,27 @@ const (
 	CodeDocument     Code = "document" // anything else of the document
 )
 
+// Pages of another version, which are not compared stroke by stroke.
+const (
+	CodeGlyphsSwapped Code = "glyph.swapped"  // a character is drawn as another one
+	CodeGlyphsRedrawn Code = "glyph.redrawn"  // as none of the typeface
+	CodeTypefaceCut   Code = "typeface.cut"   // of another date or revision
+	CodeTypefaceOther Code = "typeface.other" // that this version does not have
+	CodeHiddenCut     Code = "hidden.cut"     // text outside the part of a page that is shown
+	CodeHiddenOutside Code = "hidden.outside" // off the page
+	CodeHiddenSmall   Code = "hidden.small"
+	CodeHiddenTurned  Code = "hidden.turned"  // not upright, or only outlines
+	CodeHiddenPale    Code = "hidden.pale"    // as its ground
+	CodeHiddenCovered Code = "hidden.covered" // by what is painted later
+	CodeHiddenPrinted Code = "hidden.printed" // by other text
+	CodeHiddenCrossed Code = "hidden.crossed" // lines or areas under it that end within it
+	CodeSaid          Code = "said.otherwise" // words that are no value
+	CodeSaidExtra     Code = "said.extra"
+	CodeSaidMissing   Code = "said.missing"
+	CodePicture       Code = "picture" // that this version does not print
+	CodeKey           Code = "key"     // a property that this version writes nowhere
+)
+
 // Since the previous package.
 const (
 	CodePrevious        Code = "previous."       // and the kind: previous.reading
@@ -129,7 +150,15 @@ func Codes() []CodeSpec {
 		{CodeNoSources, none}, {CodeWorkbook, fact}, {CodeVersion, []string{"made", "audited"}}, {CodeOtherwise, stated}, {CodeDataFile, fact},
 		{CodeValue, []string{"printed", "recomputed"}}, {CodeValueMissing, []string{"recomputed"}}, {CodeValueExtra, []string{"printed"}},
 		{CodeText, []string{"printed", "recomputed"}}, {CodePages, []string{"n", "expected"}},
+		{CodeGlyphsSwapped, []string{"char", "typeface", "shown"}}, {CodeGlyphsRedrawn, []string{"char", "typeface"}},
+		{CodeTypefaceCut, []string{"typeface", "n", "of"}}, {CodeTypefaceOther, []string{"typeface"}},
+		{CodeSaid, []string{"printed", "recomputed", "n"}}, {CodeSaidExtra, []string{"printed", "n"}}, {CodeSaidMissing, []string{"recomputed", "n"}},
+		{CodeKey, place}, {CodePicture, []string{"n"}},
 		{CodePreviousMissing, fact}, {CodePreviousTower, []string{"old", "new"}}, {CodePrevious + "signature", []string{"field"}},
+	}
+	for _, c := range []Code{CodeHiddenCut, CodeHiddenOutside, CodeHiddenSmall, CodeHiddenTurned, CodeHiddenPale, CodeHiddenCovered,
+		CodeHiddenPrinted, CodeHiddenCrossed} {
+		list = append(list, CodeSpec{c, []string{"printed"}})
 	}
 	for _, c := range []Code{CodeFileHash, CodeFileUnlisted, CodeFileMissing, CodeFilePrinted, CodeFileRebuilt} {
 		list = append(list, CodeSpec{c, []string{"file"}})

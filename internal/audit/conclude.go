@@ -8,7 +8,10 @@ import (
 	"asleft/internal/sign"
 )
 
-var errNoData = errors.New("no data file inside")
+var (
+	errNoData     = errors.New("no data file inside")
+	errManyPaints = errors.New("too much is painted")
+)
 
 // conclude says what was proved and what was not.
 func (a *audit) conclude() {
@@ -35,6 +38,8 @@ func (a *audit) conclude() {
 	prove(ProvedFingerprint, a.known)
 	doubt(NotProvedContent, a.has(Differs))
 	doubt(NotProvedRebuild, !rebuilt && a.made == nil)
+	doubt(NotProvedDrawn, a.foreign && a.made != nil && !a.equal)
+	doubt(NotProvedShapes, a.shapesUnknown)
 	doubt(NotProvedOrigin, a.intact() == 0)
 	doubt(NotProvedWho, a.intact() > 0 && out.Origin != OriginTrusted)
 	doubt(NotProvedRemade, a.intact() == 0 && !a.known && !out.Compared)

@@ -20,8 +20,10 @@ import (
 	"testing"
 	"time"
 
+	"asleft/internal/archive"
 	"asleft/internal/audit"
 	"asleft/internal/data"
+	"asleft/internal/page"
 	"asleft/report"
 )
 
@@ -190,9 +192,22 @@ func signed(t testing.TB, file []byte, role string, by *signer, certify bool) []
 	return out.Bytes()
 }
 
+// typefaces are those of the program.
+func typefaces(t testing.TB) map[string]*archive.Typeface {
+	t.Helper()
+	out := map[string]*archive.Typeface{}
+	for name, b := range page.Typefaces() {
+		var err error
+		if out[name], err = archive.ReadTypeface(name, b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return out
+}
+
 func run(t testing.TB, file []byte, o audit.Options) *audit.Result {
 	t.Helper()
-	o.Program, o.Make = own, remake
+	o.Program, o.Make, o.Typefaces = own, remake, typefaces(t)
 	r, err := audit.Run(file, o)
 	if err != nil {
 		t.Fatal(err)

@@ -82,6 +82,8 @@ const (
 	NotProvedOrigin   Statement = "origin"   // nobody signed
 	NotProvedWho      Statement = "who"      // nobody vouches for the signers
 	NotProvedEnclosed Statement = "enclosed" // photos, certificates, manuals: taken as they are
+	NotProvedDrawn    Statement = "drawn"    // between versions: lines, areas and pictures
+	NotProvedShapes   Statement = "shapes"   // between typefaces: what characters look like
 	NotProvedRemade   Statement = "remade"   // made anew from other readings
 	NotProvedReadings Statement = "readings" // that they were taken so
 )

@@ -45,6 +45,16 @@ func (f face) file() faceFile {
 	return faceFile{"sans", "", "IBMPlexSans-Regular", fonts.Sans}
 }
 
+// Typefaces are the typefaces of all pages, by the names they have in a file.
+func Typefaces() map[string][]byte {
+	out := map[string][]byte{}
+	for f := range faceCount {
+		file := f.file()
+		out[file.name] = file.bytes
+	}
+	return out
+}
+
 // next is the face that lends a glyph that f does not have.
 func (f face) next() (face, bool) {
 	switch f {
