@@ -80,23 +80,25 @@ const (
 
 // Pages of another version, which are not compared stroke by stroke.
 const (
-	CodeGlyphsSwapped Code = "glyph.swapped"  // a character is drawn as another one
-	CodeGlyphsRedrawn Code = "glyph.redrawn"  // as none of the typeface
-	CodeTypefaceCut   Code = "typeface.cut"   // of another date or revision
-	CodeTypefaceOther Code = "typeface.other" // that this version does not have
-	CodeHiddenCut     Code = "hidden.cut"     // text outside the part of a page that is shown
-	CodeHiddenOutside Code = "hidden.outside" // off the page
-	CodeHiddenSmall   Code = "hidden.small"
-	CodeHiddenTurned  Code = "hidden.turned"  // not upright, or only outlines
-	CodeHiddenPale    Code = "hidden.pale"    // as its ground
-	CodeHiddenCovered Code = "hidden.covered" // by what is painted later
-	CodeHiddenPrinted Code = "hidden.printed" // by other text
-	CodeHiddenCrossed Code = "hidden.crossed" // lines or areas under it that end within it
-	CodeSaid          Code = "said.otherwise" // words that are no value
-	CodeSaidExtra     Code = "said.extra"
-	CodeSaidMissing   Code = "said.missing"
-	CodePicture       Code = "picture" // that this version does not print
-	CodeKey           Code = "key"     // a property that this version writes nowhere
+	CodeGlyphsSwapped   Code = "glyph.swapped"  // a character is drawn as another one
+	CodeGlyphsRedrawn   Code = "glyph.redrawn"  // as none of the typeface
+	CodeTypefaceCut     Code = "typeface.cut"   // of another date or revision
+	CodeTypefaceOther   Code = "typeface.other" // that this version does not have
+	CodeHiddenCut       Code = "hidden.cut"     // text outside the part of a page that is shown
+	CodeHiddenOutside   Code = "hidden.outside" // off the page
+	CodeHiddenSmall     Code = "hidden.small"
+	CodeHiddenTurned    Code = "hidden.turned"  // not upright, or only outlines
+	CodeHiddenPale      Code = "hidden.pale"    // as its ground
+	CodeHiddenCovered   Code = "hidden.covered" // by what is painted later
+	CodeHiddenPrinted   Code = "hidden.printed" // by other text
+	CodeHiddenCrossed   Code = "hidden.crossed" // lines or areas under it that end within it
+	CodeSaid            Code = "said.otherwise" // words that are no value
+	CodeSaidExtra       Code = "said.extra"
+	CodeSaidMissing     Code = "said.missing"
+	CodeSaidExtraMany   Code = "said.extramany" // all of a page together
+	CodeSaidMissingMany Code = "said.missingmany"
+	CodePicture         Code = "picture" // that this version does not print
+	CodeKey             Code = "key"     // a property that this version writes nowhere
 )
 
 // Since the previous package.
@@ -153,6 +155,7 @@ func Codes() []CodeSpec {
 		{CodeGlyphsSwapped, []string{"char", "typeface", "shown"}}, {CodeGlyphsRedrawn, []string{"char", "typeface"}},
 		{CodeTypefaceCut, []string{"typeface", "n", "of"}}, {CodeTypefaceOther, []string{"typeface"}},
 		{CodeSaid, []string{"printed", "recomputed", "n"}}, {CodeSaidExtra, []string{"printed", "n"}}, {CodeSaidMissing, []string{"recomputed", "n"}},
+		{CodeSaidExtraMany, []string{"printed", "n"}}, {CodeSaidMissingMany, []string{"recomputed", "n"}},
 		{CodeKey, place}, {CodePicture, []string{"n"}},
 		{CodePreviousMissing, fact}, {CodePreviousTower, []string{"old", "new"}}, {CodePrevious + "signature", []string{"field"}},
 	}

@@ -2,6 +2,7 @@ package audit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -21,22 +22,70 @@ func (a *audit) compareSaid(is, should *archive.Reader) {
 		return
 	}
 	gone, more := leftOver(y, x), leftOver(x, y)
+	var extra, missing []phrase
 	for _, p := range merged(more) {
-		f := Finding{Severity: Question, Code: CodeSaidExtra, Page: p.page, Args: []Arg{text("printed", p.text), text("n", fmt.Sprint(p.times))}}
-		for i, q := range gone {
-			if !q.taken && squeezed(q.before) == squeezed(p.before) && q.edge == p.edge {
-				gone[i].taken = true
-				f.Code, f.Args = CodeSaid, []Arg{f.Args[0], text("recomputed", q.text), f.Args[1]}
-				break
-			}
+		i := slices.IndexFunc(gone, func(q phrase) bool {
+			return !q.taken && squeezed(q.before) == squeezed(p.before) && q.edge == p.edge
+		})
+		if i < 0 {
+			extra = append(extra, p)
+			continue
 		}
-		a.addFinding(f)
+		gone[i].taken = true
+		printed, recomputed := fromDifference(p.text, gone[i].text)
+		a.addFinding(Finding{Severity: Question, Code: CodeSaid, Page: p.page,
+			Args: []Arg{text("printed", printed), text("recomputed", recomputed), text("n", fmt.Sprint(p.times))}})
 	}
 	for _, q := range merged(gone) {
 		if !q.taken {
-			a.addFinding(Finding{Severity: Question, Code: CodeSaidMissing, Page: q.page, Args: []Arg{text("recomputed", q.text), text("n", fmt.Sprint(q.times))}})
+			missing = append(missing, q)
 		}
 	}
+	a.said(CodeSaidExtra, CodeSaidExtraMany, "printed", extra)
+	a.said(CodeSaidMissing, CodeSaidMissingMany, "recomputed", missing)
+}
+
+// manySaid is from how many phrases on a page these are told together: then the
+// page is another one, and to be looked at as a whole.
+const manySaid = 9
+
+// said tells of phrases that only one of two versions says, page by page.
+func (a *audit) said(one, many Code, name string, list []phrase) {
+	for len(list) > 0 {
+		n := 1
+		for n < len(list) && list[n].page == list[0].page {
+			n++
+		}
+		now := list[:n]
+		list = list[n:]
+		if n >= manySaid {
+			var all []string
+			for _, p := range now {
+				all = append(all, p.text)
+			}
+			a.addFinding(Finding{Severity: Question, Code: many, Page: now[0].page,
+				Args: []Arg{text(name, strings.Join(all, " | ")), text("n", fmt.Sprint(n))}})
+			continue
+		}
+		for _, p := range now {
+			a.addFinding(Finding{Severity: Question, Code: one, Page: p.page, Args: []Arg{text(name, p.text), text("n", fmt.Sprint(p.times))}})
+		}
+	}
+}
+
+// fromDifference leaves out the beginning of two long texts that they have in
+// common, but for a few words.
+func fromDifference(s, t string) (string, string) {
+	const long, words = longest / 2, 40
+	x, y := []rune(s), []rune(t)
+	n := 0
+	for n < min(len(x), len(y)) && x[n] == y[n] {
+		n++
+	}
+	if n < long {
+		return s, t
+	}
+	return "… " + string(x[n-words:]), "… " + string(y[n-words:])
 }
 
 // leftOver are the phrases of a list that another one has not as often; at the edge
