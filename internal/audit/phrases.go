@@ -138,8 +138,8 @@ func (c *phraseReader) walk(e *archive.Element) {
 	if e.ID != "" {
 		return
 	}
-	if e.Alt != "" {
-		c.add(e.Alt, firstPage(e))
+	if e.Detail != nil && e.Detail.Alt != "" {
+		c.add(e.Detail.Alt, firstPage(e))
 	}
 	var b strings.Builder
 	links := len(c.links)
