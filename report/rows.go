@@ -246,7 +246,15 @@ func remarks(k *assess.Check) []assess.Code {
 
 // Questions are things in the readings that are worth a second look.
 func (j *Job) Questions() []Note {
-	return j.perCell(func(c *assess.Cell) []assess.Code { return c.Questions })
+	asked := j.perCell(func(c *assess.Cell) []assess.Code { return c.Questions })
+	lines, err := compose.LoopLines(j.input())
+	if err != nil {
+		return asked // a text that cannot be printed: the package says which
+	}
+	for _, l := range lines {
+		asked = append(asked, Note{Cell: l.Cell, Key: l.Key, Text: l.Text})
+	}
+	return asked
 }
 
 // Due is what is to be done after the first run or the first water. It does not

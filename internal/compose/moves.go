@@ -41,6 +41,19 @@ func MoveLines(in Input) ([]MoveLine, error) {
 	return out, b.err()
 }
 
+// LoopLines say of each cell whose readings and log contradict each other what
+// is to be looked at.
+func LoopLines(in Input) ([]MoveLine, error) {
+	b := newBook(&in, made{})
+	var out []MoveLine
+	for _, m := range in.Moves {
+		if m.Loop != nil && m.Loop.Contradicts() {
+			out = append(out, MoveLine{m.Cell, m.Loop.Code.Key, b.moveCode(m.Loop.Code)})
+		}
+	}
+	return out, b.err()
+}
+
 // saidAlong are the codes beside the moves, each once.
 func (b *book) saidAlong(m correct.Moves) []assess.Code {
 	var out []assess.Code

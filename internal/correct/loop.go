@@ -79,6 +79,12 @@ type Loop struct {
 	Compared                 []Compared    // what was held against the log
 }
 
+// Contradicts tells whether the readings after the moves are further from those
+// before them and the log than they are good to.
+func (l *Loop) Contradicts() bool {
+	return l.Code.Key == loopUnsure || l.Code.Key == loopDiffers || l.Code.Key == loopSlip
+}
+
 // Compared is two rounds of a check between which the log was followed.
 type Compared struct{ Check, From, To string }
 

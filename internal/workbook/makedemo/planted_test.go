@@ -96,6 +96,11 @@ func TestPlanted(t *testing.T) {
 			[]string{"1 locking: blade clamps: locked by lock washers, scheduled is nylon-insert lock nuts"}, nil},
 		{"closure broken", func(f *filler) { f.at("c03_couplinggear_asfound", 2, 1, "0.381") }, nil,
 			[]string{"3 : Worth a second look: Coupling at the gear reducer, As found: top and bottom together differ from the two sides together by −0.005 in. They should be equal."}},
+		{"shims logged the other way", func(f *filler) { // they went in, the log has them out
+			for i, after := range []string{"0.047", "0.040", "0.064"} {
+				f.at("c02_moves", 3+i, 11, after)
+			}
+		}, nil, []string{"2 : The readings after the moves do not agree with the readings before them and the log."}},
 		{"phase unbalance", func(f *filler) {
 			for i, v := range []string{"460", "462", "440"} { // mean 454, farthest off 14, which is 3.08 % of it
 				f.across("c04_startup_volts"+[]string{"12", "23", "31"}[i], 0, v)
