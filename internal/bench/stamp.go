@@ -178,9 +178,7 @@ func (s *stamp) book(first, last int) ([]byte, error) {
 			fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/%s.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>`, id)
 			added = append(added, part{"xl/worksheets/" + id + ".xml", sh.body})
 		}
-		renumber := strings.NewReplacer(fmt.Sprintf(`name="c%02d_`, c.number), fmt.Sprintf(`name="c%02d_`, n),
-			fmt.Sprintf("Cell %d&#39;!", c.number), fmt.Sprintf("Cell %d&#39;!", n),
-			fmt.Sprintf("Cell %d drive&#39;!", c.number), fmt.Sprintf("Cell %d drive&#39;!", n))
+		renumber := strings.NewReplacer(c.changes(n)...)
 		names.WriteString(renumber.Replace(c.names))
 	}
 	insert := map[string][2]string{
@@ -212,4 +210,14 @@ func (s *stamp) book(first, last int) ([]byte, error) {
 		return nil, err
 	}
 	return out.Bytes(), nil
+}
+
+// changes are the texts in the names of a cell that hold its number, each with
+// what it is for cell n.
+func (c *stampCell) changes(n int) []string {
+	pairs := []string{fmt.Sprintf(`name="c%02d_`, c.number), fmt.Sprintf(`name="c%02d_`, n)}
+	for _, sh := range c.sheets {
+		pairs = append(pairs, fmt.Sprintf("Cell %d%s&#39;!", c.number, sh.title), fmt.Sprintf("Cell %d%s&#39;!", n, sh.title))
+	}
+	return pairs
 }
