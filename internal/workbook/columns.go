@@ -35,7 +35,7 @@ func (b *builder) columns(k block) {
 	for _, s := range k.slots {
 		label := b.say(k.label(s))
 		b.rowLabel(label)
-		b.input(input{area: line(), slot: s, narrow: !k.aligned})
+		b.input(input{area: line(), slot: s, narrow: true})
 		b.name(k.name(b.prefix, s.key), line(), label)
 		b.next(b.labelHeight(label, formLine*float64(max(s.tall, 1))))
 	}

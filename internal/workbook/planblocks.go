@@ -22,6 +22,9 @@ func (b *builder) line(k block, s slot, span int) {
 	label := b.say(k.label(s))
 	b.rowLabel(label)
 	height := b.labelHeight(label, formLine*float64(max(s.tall, 1)))
+	if s.list != nil && b.longest(s.list) > b.widthOf(col, span) {
+		height = max(height, narrowRow)
+	}
 	if hint := "form.hint." + k.words() + "." + s.key; b.o.Words.Has(hint) {
 		b.hint(pos{col + span, b.row}, b.say(hint))
 		height = b.hintHeight(b.say(hint), height)
@@ -31,6 +34,24 @@ func (b *builder) line(k block, s slot, span int) {
 	b.input(input{area: a, slot: s, span: span, line: true, initial: []string{b.initial(name)}})
 	b.name(name, a, label)
 	b.next(height)
+}
+
+// longest is how many letters the longest words of a choice have.
+func (b *builder) longest(l *list) float64 {
+	n := 0
+	for _, w := range b.o.wordsOf(l) {
+		n = max(n, utf8.RuneCountInString(w))
+	}
+	return float64(n)
+}
+
+// widthOf is the width of columns together.
+func (b *builder) widthOf(col, span int) float64 {
+	sum := 0.0
+	for _, w := range b.sheet.widths[col-1 : col-1+span] {
+		sum += w
+	}
+	return sum
 }
 
 // hint stands beside a line: on a cell's sheet over the columns to the right,
