@@ -39,10 +39,28 @@ func (r *Reader) Stray() ([][2]int64, error) {
 	return stray, nil
 }
 
-// headerEnd is the end of our header, or of the version in any other one.
+// headerEnd is the end of our header, or of the version in any other one with the
+// short line behind it that says that the file is not text (ISO 32000-1, 7.5.2).
 func (r *Reader) headerEnd() int64 {
 	if bytes.HasPrefix(r.src, []byte(header)) {
 		return int64(len(header))
 	}
-	return int64(len("%PDF-1.7"))
+	end := len("%PDF-1.7")
+	rest := bytes.TrimLeft(r.src[end:min(len(r.src), end+2)], "\r\n")
+	at := min(len(r.src), end+2) - len(rest)
+	if at >= len(r.src) || r.src[at] != '%' {
+		return int64(end)
+	}
+	for n := 1; n <= maxBinaryMark && at+n < len(r.src); n++ {
+		switch c := r.src[at+n]; {
+		case c == '\r' || c == '\n':
+			return int64(at + n)
+		case c < 0x80:
+			return int64(end)
+		}
+	}
+	return int64(end)
 }
+
+// maxBinaryMark is how long that line may be.
+const maxBinaryMark = 8

@@ -2,8 +2,10 @@ package audit
 
 import (
 	"bytes"
+	"math/big"
 	"reflect"
 	"strconv"
+	"strings"
 
 	"asleft/internal/archive"
 )
@@ -125,14 +127,18 @@ func (g *graph) objects(p pair, at *place) {
 	g.compare(x, y, at)
 }
 
+// compare compares two objects. Whether one stands in its place or is referred to
+// makes no difference, nor how a number is written.
 func (g *graph) compare(x, y archive.Object, at *place) {
+	_, far1 := x.(archive.Ref)
+	_, far2 := y.(archive.Ref)
+	if far1 != far2 {
+		g.across(x, y, at)
+		return
+	}
 	switch x := x.(type) {
 	case archive.Ref:
-		y, ok := y.(archive.Ref)
-		if !ok {
-			g.found = append(g.found, at)
-			return
-		}
+		y := y.(archive.Ref)
 		if p := (pair{x, y}); !g.seen[p] {
 			g.seen[p], g.used[x] = true, true
 			g.queue, g.at = append(g.queue, p), append(g.at, at)
@@ -160,11 +166,55 @@ func (g *graph) compare(x, y archive.Object, at *place) {
 		if ok {
 			g.dicts(x.Dict, y.Dict, at, skipped)
 		}
+	case int64, archive.Real:
+		if !sameNumber(x, y) {
+			g.found = append(g.found, at)
+		}
 	default:
 		if !reflect.DeepEqual(x, y) {
 			g.found = append(g.found, at)
 		}
 	}
+}
+
+// across compares an object with a reference to one.
+func (g *graph) across(x, y archive.Object, at *place) {
+	if ref, ok := x.(archive.Ref); ok {
+		if g.used[ref] {
+			g.found = append(g.found, at) // each is told once, and rings end
+			return
+		}
+		g.used[ref] = true
+	}
+	v, err1 := g.a.Resolve(x)
+	w, err2 := g.b.Resolve(y)
+	if err1 != nil || err2 != nil {
+		g.found = append(g.found, at)
+		return
+	}
+	g.compare(v, w, at)
+}
+
+// sameNumber tells whether two objects are the same number, however written.
+func sameNumber(x, y archive.Object) bool {
+	a, ok1 := rational(x)
+	b, ok2 := rational(y)
+	return ok1 && ok2 && a.Cmp(b) == 0
+}
+
+// longestNumber is more digits than any number of ours has.
+const longestNumber = 40
+
+func rational(o archive.Object) (*big.Rat, bool) {
+	switch v := o.(type) {
+	case int64:
+		return new(big.Rat).SetInt64(v), true
+	case archive.Real:
+		if len(v) <= longestNumber && !strings.ContainsAny(string(v), "eEpPxX/_") {
+			return new(big.Rat).SetString(string(v))
+		}
+	}
+	return nil, false
 }
 
 func (g *graph) dicts(x, y archive.Dict, at *place, but map[archive.Name]bool) {
@@ -185,12 +235,19 @@ func (g *graph) dicts(x, y archive.Dict, at *place, but map[archive.Name]bool) {
 	}
 }
 
-// streams compares data: as it stands, else decoded.
+// streams compares data: as it stands, else decoded. Nothing, packed, is nothing.
 func (g *graph) streams(x, y *archive.Stream) bool {
 	if bytes.Equal(x.Raw, y.Raw) && reflect.DeepEqual(x.Dict["Filter"], y.Dict["Filter"]) {
 		return true
 	}
-	a, err1 := g.a.Decode(x)
-	b, err2 := g.b.Decode(y)
+	a, err1 := decoded(g.a, x)
+	b, err2 := decoded(g.b, y)
 	return err1 == nil && err2 == nil && bytes.Equal(a, b)
+}
+
+func decoded(r *archive.Reader, s *archive.Stream) ([]byte, error) {
+	if len(s.Raw) == 0 {
+		return nil, nil
+	}
+	return r.Decode(s)
 }
