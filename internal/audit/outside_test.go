@@ -6,14 +6,19 @@ import (
 	"bytes"
 	"crypto/x509"
 	"encoding/pem"
+	"html"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
 	"software.sslmate.com/src/go-pkcs12"
 
+	"asleft/internal/archive"
 	"asleft/internal/audit"
 	"asleft/report"
 )
@@ -131,6 +136,52 @@ func TestRewrittenByAnotherProgramIsFound(t *testing.T) {
 		case c.want == audit.CodeBytes && r.Strength != audit.StrengthValues:
 			t.Errorf("%s: strength %s\n%s", name, r.Strength, codes(r))
 		}
+	}
+}
+
+var word = regexp.MustCompile(`<page|<word xMin="([0-9.]+)" yMin="([0-9.]+)" xMax="([0-9.]+)" yMax="([0-9.]+)">(.*?)</word>`)
+
+// Text stands where poppler finds it: what is painted where a word stands says it.
+func TestPaintsAreWhereAnotherReaderSeesThem(t *testing.T) {
+	dir := t.TempDir()
+	file := metricPackage(t)
+	out := filepath.Join(dir, "out.html")
+	tool(t, "pdftotext", "-bbox", save(t, filepath.Join(dir, "in.pdf"), file), out)
+	r, err := archive.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := r.Pages()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, words := -1, 0
+	var list []archive.Paint
+	for _, m := range word.FindAllStringSubmatch(string(load(t, out)), -1) {
+		if m[5] == "" {
+			page++
+			if list, err = r.Paints(page); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		number := func(s string) float64 { v, _ := strconv.ParseFloat(s, 64); return v }
+		top := pages[page].Height
+		box := archive.Box{Left: number(m[1]), Bottom: top - number(m[4]), Right: number(m[3]), Top: top - number(m[2])}
+		said := html.UnescapeString(m[5])
+		words++
+		there := ""
+		for _, p := range list {
+			if p.Kind == archive.PaintText && p.Bounds.Meets(box) {
+				there += p.Text
+			}
+		}
+		if !strings.Contains(there, said) {
+			t.Errorf("page %d: %q at %v is painted elsewhere", page+1, said, box)
+		}
+	}
+	if words < 1000 {
+		t.Errorf("only %d words", words)
 	}
 }
 
