@@ -18,8 +18,9 @@ type Row struct {
 	Verdict   string // key, e.g. "outside"
 	Name      string // of the check
 	GroupName string // of the part of the job
-	Read      string // of the standing round
+	Read      string // of the standing round, or else of the last that was read
 	Word      string // of the verdict
+	Last      string // where no round stands: word of the verdict on the last that was read
 	Value     string // what is held against the limit, with its unit
 	Limit     string // as typed
 	Margin    string // inside the limit, with its sign; negative outside
@@ -89,10 +90,15 @@ func (j *Job) row(p compose.Printer, cell int, k *assess.Check) Row {
 		r.Limit = "" // it is on the first pass, not on the torque that stands beside it
 	}
 	round := k.StandingRound()
-	if round == nil {
+	switch {
+	case round != nil:
+		r.Round = round.Key
+	case len(k.Rounds) == 0:
 		return r
+	default: // the crew is at it: what was found is what it works from
+		round = &k.Rounds[len(k.Rounds)-1]
+		r.Last = j.words.Say("verdict." + string(round.Verdict))
 	}
-	r.Round = round.Key
 	if !slices.Contains(assess.OnceChecks(), k.Key) { // those have no rounds to tell apart
 		r.Read = j.words.Say("round." + round.Key)
 	}

@@ -135,10 +135,14 @@ func (p *program) limit(r report.Row) string {
 	return r.Limit
 }
 
-// verdict says beside a verdict that somebody accepted it.
+// verdict says beside a verdict that somebody accepted it, or what the readings
+// are that do not count yet.
 func (p *program) verdict(r report.Row) string {
-	if r.Accepted {
+	switch {
+	case r.Accepted:
 		return p.words.Say("cli.check.accepted", "verdict", r.Word)
+	case r.Last != "":
+		return p.words.Say("cli.check.last", "verdict", r.Word, "last", r.Last)
 	}
 	return r.Word
 }
