@@ -83,7 +83,7 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 		}
 		w := b.fullWidth() * part
 		out = append(out, page.Columns{Widths: []float64{part, 1 - part}, Blocks: [][]page.Block{
-			{b.sketch(m.Moves, plot.Frame{Width: w, Height: w * 0.95})}, text}})
+			{b.sketch(m.Moves, plot.Frame{Width: w, Height: w * sketchAspect})}, text}})
 	}
 	if said := b.saidAlong(m); len(said) > 0 && (len(m.Moves) > 0 || b.wantsCard(c, m)) {
 		list := page.List{}
@@ -108,6 +108,8 @@ func (b *book) adviceBlocks(c towerCell, m correct.Moves) []page.Block {
 const (
 	moveSketch = 0.36
 	fullSketch = 0.56
+	// Height over width: as low as the figure can be drawn with all its words.
+	sketchAspect = 0.85
 )
 
 // wantsRoom tells moves whose amounts or positions stand in the sketch.

@@ -118,8 +118,12 @@ func (b *book) wholeTally(cells []towerCell) []page.Block {
 	if len(cells) < 2 || sum[assess.Outside]+sum[assess.Recheck]+sum[assess.Missing]+sum[assess.NoLimit] == 0 {
 		return nil
 	}
+	counts := b.tallyOf(sum)
+	for i := range counts {
+		counts[i].Text = unbroken(counts[i].Text)
+	}
 	runs := []page.Run{{Text: b.say("front.checks") + " "}}
-	return []page.Block{page.Paragraph{Runs: append(runs, apart(b.tallyOf(sum))...)}}
+	return []page.Block{page.Paragraph{Runs: append(runs, apart(counts)...)}}
 }
 
 // worstCell names the worst cell with what counts against it; nothing where none

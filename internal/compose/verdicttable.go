@@ -25,7 +25,11 @@ func (b *book) verdictTables(c towerCell) []page.Block {
 		}
 		sides[i] = append(sides[i], g)
 	}
-	return []page.Block{page.Columns{Widths: []float64{53, 47}, Blocks: [][]page.Block{{b.narrowTable(c, sides[0])}, {b.narrowTable(c, sides[1])}}}}
+	widths := []float64{50, 50}
+	if n := c.tally(); n[assess.Recheck]+n[accepted] > 0 { // the longest words, and most of them at the left
+		widths = []float64{53, 47}
+	}
+	return []page.Block{page.Columns{Widths: widths, Blocks: [][]page.Block{{b.narrowTable(c, sides[0])}, {b.narrowTable(c, sides[1])}}}}
 }
 
 // narrowTable is value, margin and verdict of the checks of some groups.

@@ -7,8 +7,16 @@ import (
 )
 
 // want is what a column asks for: the least that breaks no word, its wish, and
-// the need of its body to stand on one line under a head of two.
-type want struct{ least, wish, need mp }
+// the need of its body to stand on one line under a head of two; and all the width
+// and number of its body cells.
+type want struct {
+	least, wish, need mp
+	all               mp
+	cells             int
+}
+
+// mean is what a body cell needs on average.
+func (c *want) mean() mp { return c.all / mp(max(c.cells, 1)) }
 
 // arrange finds the widths of the columns and where their decimal signs stand.
 func (b *builder) arrange(g *grid, w mp) error {
@@ -19,7 +27,7 @@ func (b *builder) arrange(g *grid, w mp) error {
 	cols := g.t.Columns
 	level(cols, wants)
 	var shares []float64
-	var needs []mp
+	var needs, means []mp
 	var fixed mp
 	for i, c := range cols {
 		if c.Fit {
@@ -28,9 +36,10 @@ func (b *builder) arrange(g *grid, w mp) error {
 		} else {
 			shares = append(shares, c.Width)
 			needs = append(needs, wants[i].need)
+			means = append(means, wants[i].mean())
 		}
 	}
-	parts, err := allot(max(w-fixed, 0), shares, needs)
+	parts, err := allot(max(w-fixed, 0), shares, needs, means)
 	if err != nil {
 		return fmt.Errorf("section %s: table columns: %w", b.key, err)
 	}
@@ -65,7 +74,7 @@ func level(cols []Column, wants []want) {
 
 // allot splits a width by shares. Where a part is less than its need, others give
 // what they have over theirs; what is left when every need is met goes by shares.
-func allot(w mp, shares []float64, needs []mp) ([]mp, error) {
+func allot(w mp, shares []float64, needs, means []mp) ([]mp, error) {
 	parts, err := split(w, shares)
 	if err != nil {
 		return nil, err
@@ -88,12 +97,12 @@ func allot(w mp, shares []float64, needs []mp) ([]mp, error) {
 		}
 		return parts, nil
 	}
-	return ration(w, parts, shares, needs)
+	return ration(w, parts, shares, needs, means)
 }
 
-// ration gives those the whole need whose part is enough for it, and splits what is
-// left among the others, until no part is enough.
-func ration(w mp, parts []mp, shares []float64, needs []mp) ([]mp, error) {
+// ration gives those the whole need whose part is enough for it, until no part is
+// enough; what is left the others get by their shares.
+func ration(w mp, parts []mp, shares []float64, needs, means []mp) ([]mp, error) {
 	open := make([]int, len(parts))
 	for i := range open {
 		open[i] = i
@@ -111,7 +120,7 @@ func ration(w mp, parts []mp, shares []float64, needs []mp) ([]mp, error) {
 			w -= needs[i]
 		}
 		if len(rest) == len(open) {
-			return parts, nil
+			return ease(w, parts, means, open)
 		}
 		again, err := split(w, of)
 		if err != nil {
@@ -122,6 +131,31 @@ func ration(w mp, parts []mp, shares []float64, needs []mp) ([]mp, error) {
 		}
 		open = rest
 	}
+}
+
+// A column whose cells take more than manyLines on average counts for more than its
+// share, at most for greedy times as much.
+const (
+	manyLines = 4
+	greedy    = 3
+)
+
+// ease splits a width among the open parts anew, so that none comes to very many
+// lines while others have few.
+func ease(w mp, parts, means []mp, open []int) ([]mp, error) {
+	var of []float64
+	for _, i := range open {
+		points := float64(max(parts[i], min(means[i]/manyLines, greedy*parts[i]))) / 1000
+		of = append(of, points)
+	}
+	list, err := split(w, of)
+	if err != nil {
+		return nil, err
+	}
+	for n, i := range open {
+		parts[i] = list[n]
+	}
+	return parts, nil
 }
 
 // settle gives every column its wish if all of them fit into w; else takes from
@@ -189,6 +223,10 @@ func (b *builder) wants(g *grid) ([]want, error) {
 					natural = max(piece, natural*11/20)
 				}
 				wants[at].need = max(wants[at].need, natural)
+				if !head && natural > 0 {
+					wants[at].all += natural
+					wants[at].cells++
+				}
 				if g.t.Columns[at].Align == Decimal && c.Align == nil && !head {
 					l, r := decimal(gs)
 					left[at], right[at] = max(left[at], l), max(right[at], r)
