@@ -48,7 +48,7 @@ func TestRowsByAnotherProgram(t *testing.T) {
 					t.Errorf("%q heads %d rows, found %d times", head, n, got)
 				}
 			}
-			if rows < 500 {
+			if rows < 400 {
 				t.Errorf("only %d rows looked at", rows)
 			}
 		})
