@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"strings"
 	"time"
 
 	"asleft/internal/archive"
@@ -59,7 +60,7 @@ func (n note) blocks(name string) []page.Block {
 	facts := append([][2]string{{n.say("audit.name"), name}}, n.text.Facts...)
 	facts = append(facts, [2]string{n.say("audit.reached"), n.text.Reached})
 	blocks := []page.Block{
-		page.Heading{Level: 1, Runs: plain(n.fit(n.text.Title)), Bookmark: n.say("audit.title")},
+		page.Heading{Level: 1, Runs: plain(wholeDash.Replace(n.fit(n.text.Title))), Bookmark: n.say("audit.title")},
 		page.Panel{Tone: n.tone(), Blocks: []page.Block{
 			page.Paragraph{Runs: bold(n.say("audit.conclusion"))},
 			page.Paragraph{Runs: plain(n.fit(n.text.Conclusion))},
@@ -174,3 +175,6 @@ func (n note) changes() []page.Block {
 	}
 	return blocks
 }
+
+// wholeDash keeps a dash with the words on both of its sides.
+var wholeDash = strings.NewReplacer(" – ", "\u00a0–\u00a0")

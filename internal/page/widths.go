@@ -146,7 +146,7 @@ func ease(w mp, parts, means []mp, open []int) ([]mp, error) {
 	var of []float64
 	for _, i := range open {
 		points := float64(max(parts[i], min(means[i]/manyLines, greedy*parts[i]))) / 1000
-		of = append(of, points)
+		of = append(of, max(points, 1)) // where the others left nothing
 	}
 	list, err := split(w, of)
 	if err != nil {
