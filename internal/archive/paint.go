@@ -43,6 +43,9 @@ func (r *Reader) Paints(i int) ([]Paint, error) {
 	if err != nil {
 		return nil, err
 	}
+	if len(content) > maxPainted {
+		return nil, overLimit(0, "%s has %d bytes of drawing", pageName(i), len(content))
+	}
 	fonts, err := r.fontsOf(pages[i])
 	if err != nil {
 		return nil, err
@@ -69,8 +72,12 @@ func (r *Reader) Paints(i int) ([]Paint, error) {
 	return p.list, nil
 }
 
-// maxPaints bounds what one page may paint.
-const maxPaints = 1 << 17
+// Bounds of what one page may paint: in things, and in bytes of content. A page of
+// ours has some thousands and some tens of thousands.
+const (
+	maxPaints  = 1 << 17
+	maxPainted = 1 << 20
+)
 
 // painter follows the operations of a page.
 type painter struct {

@@ -17,8 +17,12 @@ const (
 	whole         = 0.90 // part that counts as all of it
 )
 
-// maxTrials bounds how often two things on one page are held against each other.
-const maxTrials = 50 << 20
+// Bounds of how often two things are held against each other, on one page and in
+// all.
+const (
+	maxTrials    = 50 << 20
+	maxAllTrials = 8 << 30
+)
 
 // compareCover looks at every page for text that is there and not seen, or seen
 // otherwise than it is read: too small, too pale, cut off, under or over something
@@ -29,7 +33,12 @@ func (a *audit) compareCover(is *archive.Reader) {
 		return // told by others
 	}
 	ids, figures := owners(is)
+	all := 0
 	for i := range pages {
+		if all > maxAllTrials {
+			a.unreadPage(i+1, errManyPaints)
+			return
+		}
 		list, err := is.Paints(i)
 		if err != nil {
 			a.unreadPage(i+1, err)
@@ -41,6 +50,7 @@ func (a *audit) compareCover(is *archive.Reader) {
 				c.text(n)
 			}
 		}
+		all += c.trials
 		if c.trials > maxTrials {
 			a.unreadPage(i+1, errManyPaints)
 		}

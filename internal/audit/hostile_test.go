@@ -134,6 +134,31 @@ func TestTruncatedFilesAreRefusedOrNamed(t *testing.T) {
 	}
 }
 
+// Drawing without end in a package of another version is refused page by page.
+func TestEndlessDrawingIsBounded(t *testing.T) {
+	for name, content := range map[string]string{
+		"long":     strings.Repeat("q Q ", 2<<20),
+		"areas":    "/Artifact BMC " + strings.Repeat("0 0 9 9 re f ", 60_000) + "EMC",
+		"one path": "/Artifact BMC 0 0 m " + strings.Repeat("1 2 3 4 5 900 c ", 50_000) + "20 w S EMC",
+	} {
+		d := takeApart(t, released(t))
+		d.content(3, func(b []byte) []byte { return append(b, content...) })
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		r, err := audit.Run(d.whole(), audit.Options{Program: own, Typefaces: typefaces(t), Make: func(q audit.Request) (*audit.Made, error) {
+			q.Program = own
+			return remake(q)
+		}})
+		runtime.ReadMemStats(&after)
+		if err != nil || r.Agrees || name == "long" && !hasCode(r, audit.CodeUnread) {
+			t.Errorf("%s: %v\n%s", name, err, codes(r))
+		}
+		if took := after.TotalAlloc - before.TotalAlloc; took > 3*most {
+			t.Errorf("%s: %d MB taken in all", name, took>>20)
+		}
+	}
+}
+
 // tiny is a file of a few objects that the reader takes, as a start for fuzzing.
 func tiny(extra string) []byte {
 	var b bytes.Buffer

@@ -20,7 +20,7 @@ type phrase struct {
 
 // hole stands in a phrase for a value that has a path of its own, and for the
 // number of a page: both are compared by themselves.
-const hole = "◦"
+const hole = "…"
 
 // inline are the roles of what is part of a phrase.
 var inline = map[archive.Role]bool{archive.RoleSpan: true, archive.RoleLink: true, archive.RoleReference: true, archive.RoleLabel: true}
