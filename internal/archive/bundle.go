@@ -7,9 +7,10 @@ import (
 	"sync"
 )
 
-// packet is how many objects go into one object stream: many enough to
-// compress well, few enough that a reader need not unpack the whole file.
-const packet = 512
+// packet is how many objects go into one object stream: many enough that the
+// numbers at its head get a code of their own, few enough that a reader need not
+// unpack the whole of a great file.
+const packet = 4096
 
 // bundler gathers objects without data of their own into object streams. One that
 // is full is compressed by workers while the next is written, so that of a great

@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -78,16 +79,20 @@ func (t *tree) kids() (kids, end []int) {
 	return kids, end
 }
 
-// element writes one structure element. Type is left out, as it may be.
+// element writes one structure element. Type is left out, as it may be; what
+// elements beside each other have in common comes first, so that it packs as one.
 func (w *writer) element(i int, annots map[any]int) {
 	n := &w.tree.nodes[i]
 	w.begin(w.nodes[i])
-	w.text("<</S/" + string(n.Role) + "/P ")
+	w.text("<</S/" + string(n.Role))
+	w.attributes(n.Element)
+	w.text("/P ")
 	if n.up < 0 {
 		w.ref(w.structRoot)
 	} else {
 		w.ref(w.nodes[n.up])
 	}
+	w.elementKids(n, w.under[i], annots)
 	if n.ID != "" {
 		w.text("/ID")
 		w.arena = appendLiteral(w.arena, n.ID)
@@ -98,8 +103,6 @@ func (w *writer) element(i int, annots map[any]int) {
 		w.optional("/ActualText", d.Actual)
 		w.optional("/Lang", d.Lang)
 	}
-	w.attributes(n.Element)
-	w.elementKids(n, w.under[i], annots)
 	w.text(">>")
 	w.end()
 }
@@ -313,12 +316,13 @@ func (w *writer) writeAnnots() {
 	}
 }
 
+// writeLink writes the area of a link. Nothing is drawn of it, so that whole
+// points do, outwards. Its page is left out, as it may be: the page has it.
 func (w *writer) writeLink(i int, l *Link) {
 	w.begin(w.firstAnnot + i)
 	w.text("<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect")
-	w.rect(l.Rect)
-	w.text("/P ")
-	w.ref(w.firstPage + l.Page)
+	r := l.Rect
+	w.rect(Rect{math.Floor(r.X0), math.Floor(r.Y0), math.Ceil(r.X1), math.Ceil(r.Y1)})
 	w.text("/StructParent ")
 	w.int(len(w.doc.Pages) + i)
 	w.text("/Contents")
@@ -332,6 +336,6 @@ func (w *writer) destination(t Target) {
 	w.text("/Dest[")
 	w.ref(w.firstPage + t.Page)
 	w.text("/XYZ null ")
-	w.points(t.Top)
+	w.points(math.Ceil(t.Top))
 	w.text(" null]")
 }

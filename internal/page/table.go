@@ -117,15 +117,14 @@ func (g *grid) check() error {
 	return nil
 }
 
-// heads are the head rows, and as furniture what is repeated on later pages.
+// heads are the head rows, which their cells tell from others, and as furniture what is repeated on later pages.
 func (b *builder) heads(g *grid, tn *node, run *tableRun) ([]strip, error) {
 	if len(g.t.Head) == 0 {
 		return nil, nil
 	}
-	hn := tn.child(archive.RoleTableHead)
 	var out []strip
 	for i, cells := range g.t.Head {
-		rb, err := b.row(g, hn.child(archive.RoleRow), cells, Plain, true)
+		rb, err := b.row(g, tn.child(archive.RoleRow), cells, Plain, true)
 		if err != nil {
 			return nil, err
 		}
@@ -157,12 +156,11 @@ func (b *builder) rows(g *grid, tn *node, run *tableRun) ([]strip, error) {
 	if len(g.t.Rows) == 0 {
 		return nil, nil
 	}
-	bn := tn.child(archive.RoleTableBody)
 	n := len(g.t.Rows)
 	out := make([]strip, n)
 	for i := range g.t.Rows {
 		r := &g.t.Rows[i]
-		rb, err := b.row(g, bn.child(archive.RoleRow), r.Cells, r.Tone, false)
+		rb, err := b.row(g, tn.child(archive.RoleRow), r.Cells, r.Tone, false)
 		if err != nil {
 			return nil, err
 		}
