@@ -39,6 +39,7 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 type drawnPage struct {
 	scan    pageScan
 	content []byte // compressed anew
+	shared  string // what other pages draw as well, not compressed
 	err     error
 }
 
@@ -97,6 +98,7 @@ type hand struct {
 	recording
 	packer   packer
 	deflater *deflater
+	seen     map[string]string // what pages share
 }
 
 // readPage scans one page, adding the codes that it shows, and packs it.
@@ -125,8 +127,22 @@ func (h *hand) readPage(i int, p *drawnPage) {
 	scan(data, &p.scan)
 	p.scan.record = nil
 	if len(p.scan.faults) == 0 { // else it is refused
-		p.content = h.deflater.deflate(h.packer.pack(data, &h.recording))
+		own, shared := h.packer.pack(data, &h.recording)
+		p.content, p.shared = h.deflater.deflate(own), h.intern(shared)
 	}
+}
+
+// intern is the text, of which there is one for each worker.
+func (h *hand) intern(b []byte) string {
+	s, known := h.seen[string(b)]
+	if !known {
+		s = string(b)
+		if h.seen == nil {
+			h.seen = map[string]string{}
+		}
+		h.seen[s] = s
+	}
+	return s
 }
 
 // report adds what the pages did wrong to the findings.

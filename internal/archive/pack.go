@@ -2,6 +2,7 @@ package archive
 
 import (
 	"bytes"
+	"slices"
 	"strconv"
 )
 
@@ -10,25 +11,34 @@ import (
 // all text that follows without a path in between, lines of text placed from the
 // line before (rows of a table then repeat to the letter, which compresses well),
 // q and Q only around a change of coordinates, fonts under short names, numbers
-// without zeros that say nothing, texts in the short codes of codes.go.
+// without zeros that say nothing, texts in the short codes of codes.go. What pages share,
+// heads and feet, goes into a stream of its own.
 type packer struct {
 	*recording
 	lexer
-	out   []byte
-	fonts map[Name]string // short names
+	side                   // being written
+	other  side            // what is shared; while that is being written, the page
+	shared bool            // what is shared is being written
+	fonts  map[Name]string // short names
 
-	want, have settings // what the page has asked for, what the output has set
-	levels     []level
-	known      map[string]int32 // settings by their text
-	texts      []string
+	want   settings // what the page has asked for
+	levels []level
+	known  map[string]int32 // settings by their text
+	texts  []string
 
-	open         bool  // text object in the output
-	lineX, lineY int64 // its line, in hundredths of a point
-	x, y         int64 // line of the page's text object
-	placed       bool  // the line has not been written on
-	plain        bool  // the mark being written holds text only
-	cids, codes  []byte
-	path         int // first operation of the path under construction, -1 if none
+	x, y        int64 // line of the page's text object
+	placed      bool  // the line has not been written on
+	plain       bool  // the mark being written holds text only
+	cids, codes []byte
+	path        int // first operation of the path under construction, -1 if none
+}
+
+// side is one of the two streams that come of a page.
+type side struct {
+	out          []byte
+	have         settings // what it has set
+	open         bool     // text object in it
+	lineX, lineY int64    // its line, in hundredths of a point
 }
 
 // recording is the operations of a page as the scanner found them.
@@ -75,9 +85,9 @@ type level struct {
 // initialSettings hold at the top of every page (ISO 32000-1, table 52).
 var initialSettings = map[int]string{setWidth: "1 w", setCap: "0 J", setJoin: "0 j", setMiter: "10 M", setDash: "[]0 d", setRender: "0 Tr"}
 
-// pack returns the content of a page made short. The result is valid until the
-// next call.
-func (p *packer) pack(src []byte, r *recording) []byte {
+// pack returns the content of a page made short, and of it what other pages have
+// as well, which is to be drawn first. The results are valid until the next call.
+func (p *packer) pack(src []byte, r *recording) (own, shared []byte) {
 	p.reset(src, r)
 	for i := range p.ops {
 		if !p.op(i) {
@@ -87,11 +97,14 @@ func (p *packer) pack(src []byte, r *recording) []byte {
 		}
 	}
 	p.closeText()
-	return p.out
+	return p.out, p.other.out
 }
 
 func (p *packer) reset(src []byte, r *recording) {
-	p.recording, p.src, p.out = r, src, p.out[:0]
+	if p.shared {
+		p.swap()
+	}
+	p.recording, p.src, p.out, p.other.out = r, src, p.out[:0], p.other.out[:0]
 	if p.known == nil {
 		p.known, p.texts = map[string]int32{}, []string{""}
 	}
@@ -99,9 +112,12 @@ func (p *packer) reset(src []byte, r *recording) {
 	for i, text := range initialSettings {
 		p.want[i] = p.number([]byte(text))
 	}
-	p.have, p.levels = p.want, p.levels[:0]
-	p.open, p.plain, p.path = false, false, -1
+	p.have, p.other.have, p.levels = p.want, p.want, p.levels[:0]
+	p.open, p.other.open, p.plain, p.path = false, false, false, -1
 }
+
+// swap goes on with the other side.
+func (p *packer) swap() { p.side, p.other, p.shared = p.other, p.side, !p.shared }
 
 // number is the number of a setting's text.
 func (p *packer) number(text []byte) int32 {
@@ -368,6 +384,9 @@ func (p *packer) closeText() {
 // begin opens marked content: within the text object if it holds text only,
 // else outside of any.
 func (p *packer) begin(i int) {
+	if len(p.levels) == 0 && p.furniture(p.ops[i]) {
+		p.swap()
+	}
 	shows := false
 	p.plain = true
 	for k := i + 1; k < len(p.ops) && p.plain; k++ {
@@ -395,6 +414,20 @@ func (p *packer) end(o operation) {
 	}
 	p.plain = false
 	p.write(o)
+	if p.shared {
+		p.closeText()
+		p.swap()
+	}
+}
+
+// furniture tells a mark that begins what pages share: it says which part of the
+// page it is.
+func (p *packer) furniture(o operation) bool {
+	args := p.args[o.first:o.last]
+	if len(args) == 0 || string(p.text(args[0])) != "/Artifact" {
+		return false
+	}
+	return slices.ContainsFunc(args[1:], func(t token) bool { return t.kind == tokenName && string(p.text(t)) == "/Subtype" })
 }
 
 // maxHundredths keeps sums of positions far from overflow.

@@ -4,8 +4,8 @@ import (
 	"testing"
 )
 
-// packed is the packed form of content.
-func packed(t *testing.T, content string) string {
+// packed is the packed form of content: of the page alone, and what pages share.
+func packed(t *testing.T, content string) (own, shared string) {
 	t.Helper()
 	var s pageScan
 	s.record = &recording{}
@@ -14,7 +14,32 @@ func packed(t *testing.T, content string) string {
 		t.Fatalf("%q: %v", content, s.faults)
 	}
 	p := packer{fonts: map[Name]string{"Flong": "/F0", "Fother": "/F1"}}
-	return string(p.pack([]byte(content), s.record))
+	a, b := p.pack([]byte(content), s.record)
+	return string(a), string(b)
+}
+
+// TestPackPartsWhatPagesShare: heads and feet go into a stream of their own, with
+// all the settings that they depend on; the page goes on as if they were not there.
+func TestPackPartsWhatPagesShare(t *testing.T) {
+	const page = "1 0 0 rg /Flong 8 Tf /P <</MCID 0>> BDC BT 1 2 Td (\x00a) Tj ET EMC "
+	for _, c := range []struct{ name, content, own, shared string }{
+		{"a foot between texts", page + "/Artifact <</Type /Pagination /Subtype /Footer>> BDC 0 1 0 rg 5 5 9 1 re f BT 7 7 Td (\x00c) Tj ET EMC " +
+			"/P <</MCID 1>> BDC BT 1 1 Td 1 0 0 rg (\x00b) Tj ET EMC",
+			"BT\n/P<</MCID 0>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\n/P<</MCID 1>>BDC\n0 -1 Td(b)Tj\nEMC\nET\n",
+			"/Artifact<</Type/Pagination/Subtype/Footer>>BDC\n0 1 0 rg\n5 5 9 1 re\nf\nBT\n/F0 8 Tf\n7 7 Td(c)Tj\nET\nEMC\n"},
+		{"its color holds behind it", page + "/Artifact <</Type /Pagination /Subtype /Header>> BDC 0 1 0 rg BT 7 7 Td (\x00c) Tj ET EMC " +
+			"/P <</MCID 1>> BDC BT 1 1 Td (\x00b) Tj ET EMC",
+			"BT\n/P<</MCID 0>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\n/P<</MCID 1>>BDC\n0 1 0 rg\n0 -1 Td(b)Tj\nEMC\nET\n",
+			"BT\n/Artifact<</Type/Pagination/Subtype/Header>>BDC\n/F0 8 Tf\n0 1 0 rg\n7 7 Td(c)Tj\nEMC\nET\n"},
+		{"a number of the page stays", "1 0 0 rg /Flong 8 Tf /Artifact <</Type /Pagination>> BDC BT 1 2 Td (\x00a) Tj ET EMC",
+			"BT\n/Artifact<</Type/Pagination>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\nET\n", ""},
+		{"what it does not follow stays whole", "/Flong 8 Tf /Artifact <</Type /Pagination /Subtype /Footer>> BDC BT 1 0 0 1 3 4 Tm (\x00a) Tj ET EMC",
+			"/F0 8 Tf\n/Artifact<</Type/Pagination/Subtype/Footer>>BDC\nBT\n1 0 0 1 3 4 Tm\n(a)Tj\nET\nEMC\n", ""},
+	} {
+		if own, shared := packed(t, c.content); own != c.own || shared != c.shared {
+			t.Errorf("%s:\n got %q and %q\nwant %q and %q", c.name, own, shared, c.own, c.shared)
+		}
+	}
 }
 
 func TestPack(t *testing.T) {
@@ -50,7 +75,7 @@ func TestPack(t *testing.T) {
 			"1 0 0 rg /Flong 8 Tf /P <</MCID 0>> BDC BT 1 2 Td (\x00a) Tj (\x00b) Tj ET EMC",
 			"1 0 0 rg\n/F0 8 Tf\n/P<</MCID 0>>BDC\nBT\n1 2 Td\n(a)Tj\n(b)Tj\nET\nEMC\n"},
 	} {
-		if got := packed(t, c.content); got != c.want {
+		if got, _ := packed(t, c.content); got != c.want {
 			t.Errorf("%s:\n got %q\nwant %q", c.name, got, c.want)
 		}
 	}

@@ -101,11 +101,33 @@ func labelPages(pages []PageObject, labels map[int]Dict) {
 	}
 }
 
-// content is the decoded content of a page.
+// content is the decoded content of a page: of one stream, or of several, one
+// after the other.
 func (r *Reader) content(p PageObject) ([]byte, error) {
-	_, b, err := r.stream(p.Dict["Contents"], "page content")
-	return b, err
+	v, err := r.Resolve(p.Dict["Contents"])
+	if err != nil {
+		return nil, err
+	}
+	list, several := v.(Array)
+	if !several {
+		list = Array{p.Dict["Contents"]}
+	}
+	if len(list) > maxContents {
+		return nil, overLimit(0, "content of a page in more than %d streams", maxContents)
+	}
+	var out []byte
+	for _, o := range list {
+		_, b, err := r.stream(o, "page content")
+		if err != nil || !several {
+			return b, err
+		}
+		out = append(append(out, b...), '\n')
+	}
+	return out, nil
 }
+
+// maxContents bounds the streams of a page.
+const maxContents = 64
 
 // eachNumber calls f for each entry of a number tree, in order.
 func (r *Reader) eachNumber(o Object, f func(n int, o Object) error) error {

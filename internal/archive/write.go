@@ -23,7 +23,8 @@ type writer struct {
 	under                              []int // the first element under element i is object under[i]
 	firstAnnot                         int   // annotation i is object firstAnnot+i
 	structRoot, outlines, form         int
-	files                              []int // file specifications
+	files                              []int          // file specifications
+	shared                             map[string]int // streams that pages share
 }
 
 func (w *writer) write() []byte {
@@ -200,8 +201,7 @@ func (w *writer) writePages() {
 		w.ref(w.pageTree)
 		w.text("/MediaBox" + mediaBox(p) + "/Resources ")
 		w.ref(w.resources)
-		w.text("/Contents ")
-		w.ref(contents + i)
+		w.contents(contents+i, w.drawn[i].shared)
 		w.text("/StructParents ")
 		w.int(i)
 		w.text("/Tabs/S")
@@ -222,6 +222,27 @@ func (w *writer) writePages() {
 	}
 	w.text("]>>")
 	w.end()
+}
+
+// contents names the streams of a page. What pages share comes first and leaves the
+// graphics state as it was; it is written where the first page needs it.
+func (w *writer) contents(own int, shared string) {
+	if shared == "" {
+		w.text("/Contents ")
+		w.ref(own)
+		return
+	}
+	n, known := w.shared[shared]
+	if !known {
+		n = w.reserve(1)
+		if w.shared == nil {
+			w.shared = map[string]int{}
+		}
+		w.shared[shared] = n
+		w.stream(n, "/Filter/FlateDecode", w.crew[0].deflate([]byte("q\n"+shared+"Q\n")))
+	}
+	w.text("/Contents")
+	w.refs([]int{n, own})
 }
 
 // refs appends an array of references.

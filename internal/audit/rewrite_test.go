@@ -204,7 +204,8 @@ func (d *document) set(o archive.Object, b []byte) {
 
 // add puts a new object into the file.
 func (d *document) add(o archive.Object) archive.Ref {
-	n := slices.Max(slices.Collect(maps.Keys(d.objects))) + 2 // one is left for a cross-reference stream
+	size, _ := d.reader.Trailer()["Size"].(int64)
+	n := max(slices.Max(slices.Collect(maps.Keys(d.objects))), int(size)) + 2 // one is left for a cross-reference stream
 	d.objects[n], d.touched[n] = o, true
 	return archive.Ref(n)
 }

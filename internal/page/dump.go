@@ -25,7 +25,7 @@ func (p *Placed) dumpPage(s *strings.Builder, i int) {
 	sec := &p.sections[pg.section]
 	ids := sec.ids()
 	fmt.Fprintf(s, "page %s, section %s\n", pg.label, sec.key)
-	for _, l := range []*layer{&pg.head, &pg.foot} {
+	for _, l := range []*layer{&pg.head, &pg.foot, &pg.number} {
 		for j := range l.ink {
 			dumpInk(s, "| ", &l.ink[j], "")
 		}

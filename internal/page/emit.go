@@ -92,6 +92,10 @@ func (e *emitter) page(i int) error {
 	if err := e.furniture(&pg.foot, "/Type /Pagination /Subtype /Footer"); err != nil {
 		return err
 	}
+	// What says which part of the page it is, is taken for what pages share.
+	if err := e.furniture(&pg.number, "/Type /Pagination"); err != nil {
+		return err
+	}
 	if len(pg.draft) > 0 {
 		w.artifact("/Type /Pagination /Subtype /Watermark")
 		w.outlined(pg.draft)

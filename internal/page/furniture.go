@@ -9,7 +9,8 @@ import (
 
 // furniture is what stands on every page around its content.
 type furniture struct {
-	head, foot layer
+	head, foot layer // the same on all pages of a section, as far as they have no slots
+	number     layer // what has slots
 	draft      []ink // along the outer edge, turned by a quarter
 }
 
@@ -37,7 +38,14 @@ type furnisher struct {
 func (fu *furnisher) page(label string) (furniture, error) {
 	var f furniture
 	put := func(l *layer, left, right string, y, x mp) error {
-		return fu.line(l, fu.fill(left, label), fu.fill(right, label), x, y, l == &f.head && fu.head.Loud)
+		on := func(s string) *layer {
+			if hasSlot(s) {
+				return &f.number
+			}
+			return l
+		}
+		loud := l == &f.head && fu.head.Loud
+		return fu.line(on(left), on(right), fu.fill(left, label), fu.fill(right, label), x, y, loud)
 	}
 	x := marginLeft
 	if fu.draft != "" {
@@ -63,9 +71,11 @@ func (fu *furnisher) page(label string) (furniture, error) {
 	return f, put(&f.foot, fu.head.Notice, "", h-noteBase, marginLeft)
 }
 
+func hasSlot(s string) bool { return strings.Contains(s, "{page") }
+
 // fill puts page numbers into their slots.
 func (fu *furnisher) fill(s, label string) string {
-	if !strings.Contains(s, "{page") {
+	if !hasSlot(s) {
 		return s
 	}
 	return strings.ReplaceAll(strings.ReplaceAll(s, "{pages}", fu.pages), "{page}", label)
@@ -73,7 +83,7 @@ func (fu *furnisher) fill(s, label string) string {
 
 // line sets a text at the left from x and one at the right; where both are too
 // long together the left one is cut short. The right one may be loud.
-func (fu *furnisher) line(l *layer, left, right string, x, y mp, loud bool) error {
+func (fu *furnisher) line(onLeft, onRight *layer, left, right string, x, y mp, loud bool) error {
 	edge := pt(fu.paper.W) - marginRight
 	st := quiet()
 	if loud {
@@ -95,12 +105,12 @@ func (fu *furnisher) line(l *layer, left, right string, x, y mp, loud bool) erro
 	for _, k := range lt {
 		k.x += x
 		k.y = y
-		l.ink = append(l.ink, k)
+		onLeft.ink = append(onLeft.ink, k)
 	}
 	for _, k := range r {
 		k.x += edge - rw
 		k.y = y
-		l.ink = append(l.ink, k)
+		onRight.ink = append(onRight.ink, k)
 	}
 	return nil
 }
