@@ -359,12 +359,26 @@ func (p *packer) show(o operation) bool {
 	if !p.settle(setFont, last) || !p.settle(setRender, setRender) {
 		return false
 	}
-	p.out = appendHundredths(p.out, p.x-p.lineX)
-	p.out = appendHundredths(append(p.out, ' '), p.y-p.lineY)
+	x, y := p.grid(p.x), p.grid(p.y)
+	p.out = appendHundredths(p.out, x-p.lineX)
+	p.out = appendHundredths(append(p.out, ' '), y-p.lineY)
 	p.out = append(p.out, " Td"...)
-	p.lineX, p.lineY = p.x, p.y
+	p.lineX, p.lineY = x, y
 	p.write(o)
 	return true
+}
+
+// grid puts a position, in hundredths of a point, on the grid of tenths, off by no
+// more than the eye can tell; within coordinates that were changed it stays.
+func (p *packer) grid(n int64) int64 {
+	const step = 10
+	if slices.ContainsFunc(p.levels, func(l level) bool { return l.real }) {
+		return n
+	}
+	if n < 0 {
+		return -((-n + step/2) / step * step)
+	}
+	return (n + step/2) / step * step
 }
 
 func (p *packer) openText() {
@@ -405,7 +419,19 @@ func (p *packer) begin(i int) {
 	case shows:
 		p.openText()
 	}
-	p.write(p.ops[i])
+	p.mark(p.ops[i])
+}
+
+// mark begins marked content. A run that is no figure has one tag whatever its
+// element is, which the structure tells.
+func (p *packer) mark(o operation) {
+	if args := p.args[o.first:o.last]; len(args) > 0 {
+		if role := roleOf(p.text(args[0])[1:]); role != "" && role != RoleFigure {
+			p.join([]byte("/" + RoleP))
+			o.first++
+		}
+	}
+	p.write(o)
 }
 
 func (p *packer) end(o operation) {
