@@ -317,12 +317,14 @@ func (w *writer) writeAnnots() {
 }
 
 // writeLink writes the area of a link. Nothing is drawn of it, so that whole
-// points do, outwards. Its page is left out, as it may be: the page has it.
+// points do, outwards.
 func (w *writer) writeLink(i int, l *Link) {
 	w.begin(w.firstAnnot + i)
 	w.text("<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect")
 	r := l.Rect
 	w.rect(Rect{math.Floor(r.X0), math.Floor(r.Y0), math.Ceil(r.X1), math.Ceil(r.Y1)})
+	w.text("/P ")
+	w.ref(w.firstPage + l.Page)
 	w.text("/StructParent ")
 	w.int(len(w.doc.Pages) + i)
 	w.text("/Contents")
