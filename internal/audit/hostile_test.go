@@ -61,7 +61,7 @@ func TestHostileFilesAreBounded(t *testing.T) {
 				d.objects[int(d.file(name))] = b
 			}
 		}},
-		{"page that swells", func(d *document) { d.objects[int(d.page(1)["Contents"].(archive.Ref))] = bomb(t, 200<<20) }},
+		{"page that swells", func(d *document) { d.objects[int(d.ownContent(1))] = bomb(t, 200<<20) }},
 		{"all pages are one that swells", func(d *document) {
 			n := d.add(bomb(t, 100<<20))
 			for i := range 10 {

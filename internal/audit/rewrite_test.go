@@ -169,6 +169,19 @@ func (d *document) page(i int) archive.Dict {
 	return d.dict(archive.Ref(pages[i].Object))
 }
 
+// ownContent is the stream of a page that no other page has.
+func (d *document) ownContent(i int) archive.Ref {
+	d.t.Helper()
+	switch c := d.page(i)["Contents"].(type) {
+	case archive.Ref:
+		return c
+	case archive.Array:
+		return c[len(c)-1].(archive.Ref)
+	}
+	d.t.Fatalf("page %d has no content", i+1)
+	return 0
+}
+
 // data is a decoded stream.
 func (d *document) data(o archive.Object) []byte {
 	d.t.Helper()
@@ -241,7 +254,7 @@ func (d *document) setFile(name string, b []byte, mended bool) {
 // content changes what draws a page.
 func (d *document) content(page int, change func([]byte) []byte) {
 	d.t.Helper()
-	ref := d.page(page)["Contents"]
+	ref := d.ownContent(page)
 	was := d.data(ref)
 	is := change(bytes.Clone(was))
 	if bytes.Equal(was, is) {
