@@ -15,8 +15,9 @@ func (b *book) appendix() []page.Block {
 		intro = "appendix.inside"
 	}
 	blocks := []page.Block{b.h2("appendix.title", anchorAppendix), b.para("appendix.intro"), b.para(intro)}
-	blocks = append(blocks, b.sheetTable(), b.h3("appendix.rest"))
-	if rest := b.untoldCells(); len(rest) > 0 {
+	sheets, rest := b.typedPlaces()
+	blocks = append(blocks, b.sheetTable(sheets), b.h3("appendix.rest"))
+	if len(rest) > 0 {
 		blocks = append(blocks, b.lead("appendix.restintro"), b.untoldTable(rest))
 	} else {
 		blocks = append(blocks, b.para("appendix.norest"))
@@ -41,11 +42,7 @@ const sheetLines = 2
 
 // sheetTable says on which sheets stands what was typed of the tower and of each
 // of its cells.
-func (b *book) sheetTable() page.Table {
-	lines := [][]page.TableCell{{rowHead(b.say("appendix.tower")), textCell(b.sheetsOf(typedCells(b.towerParts()...)))}}
-	for _, c := range b.cells() {
-		lines = append(lines, []page.TableCell{rowHead(b.cellName(c)), textCell(b.sheetsOf(typedCells(c.read)))})
-	}
+func (b *book) sheetTable(lines [][]page.TableCell) page.Table {
 	t := page.Table{Summary: b.say("appendix.sheettable"), Head: make([][]page.TableCell, 1)}
 	for range sheetLines {
 		t.Columns = append(t.Columns, page.Column{Width: 1}, page.Column{Width: 2})
@@ -67,7 +64,12 @@ func (b *book) sheetTable() page.Table {
 // sheetsOf are the sheets that something was typed on.
 func (b *book) sheetsOf(cells []typedCell) string {
 	var out []string
+	var last field.Ref
 	for _, c := range cells {
+		if len(out) > 0 && c.at.Sheet == last.Sheet && c.at.File == last.File {
+			continue
+		}
+		last = c.at
 		if s := b.sheetName(c.at); !slices.Contains(out, s) {
 			out = append(out, s)
 		}

@@ -49,8 +49,11 @@ func eachCell(name string, v reflect.Value, visit func(typedCell)) {
 			return
 		}
 		for i := range v.NumField() {
-			if v.Type().Field(i).IsExported() {
-				eachCell(v.Type().Field(i).Name, v.Field(i), visit)
+			switch v.Field(i).Kind() {
+			case reflect.Pointer, reflect.Interface, reflect.Slice, reflect.Array, reflect.Struct:
+				if f := v.Type().Field(i); f.IsExported() {
+					eachCell(f.Name, v.Field(i), visit)
+				}
 			}
 		}
 	}

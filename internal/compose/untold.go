@@ -18,20 +18,26 @@ type untold struct {
 	what string
 }
 
-// untoldCells are all such cells.
-func (b *book) untoldCells() []untold {
-	var out []untold
-	add := func(cells []typedCell) {
+// typedPlaces says on which sheets stands what was typed of the tower and of each of
+// its cells, and which of it no page has told.
+func (b *book) typedPlaces() (lines [][]page.TableCell, rest []untold) {
+	add := func(of string, cells []typedCell) {
+		lines = append(lines, []page.TableCell{rowHead(of), textCell(b.sheetsOf(cells))})
 		for _, c := range cells {
 			if !b.told[c.at] {
-				out = append(out, untold{c, ""})
+				rest = append(rest, untold{c, ""})
 			}
 		}
 	}
-	add(typedCells(b.towerParts()...))
+	add(b.say("appendix.tower"), typedCells(b.towerParts()...))
 	for _, c := range b.cells() {
-		add(typedCells(c.read))
+		add(b.cellName(c), typedCells(c.read))
 	}
+	return lines, b.nameUntold(rest)
+}
+
+// nameUntold says of each what it is.
+func (b *book) nameUntold(out []untold) []untold {
 	names := b.entryNames(out)
 	for i := range out {
 		if out[i].what = names[out[i].at]; out[i].what == "" { // the data file has no use for it
@@ -47,14 +53,11 @@ func (b *book) entryNames(cells []untold) map[field.Ref]string {
 	for _, c := range cells {
 		names[c.at] = ""
 	}
-	err := data.EachTyped(b.in.dataInput(), func(t data.Typed) {
+	b.made.set.EachTyped(func(t data.Typed) {
 		if known, asked := names[t.At]; asked && known == "" {
 			names[t.At] = b.entryName(t.Keys)
 		}
 	})
-	if err != nil {
-		b.fail(err)
-	}
 	return names
 }
 

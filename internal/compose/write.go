@@ -16,6 +16,7 @@ import (
 // manifest over them last, and the fingerprint that every page prints.
 type made struct {
 	parts       []data.Part
+	set         *data.Set
 	fingerprint string
 	changes     changes // since the package that came before
 }
@@ -42,7 +43,7 @@ func makeFiles(in *Input) (made, error) {
 	if err != nil {
 		return made{}, err
 	}
-	m := made{parts: set.Parts, fingerprint: set.Fingerprint}
+	m := made{parts: set.Parts, set: set, fingerprint: set.Fingerprint}
 	err = m.compare(in)
 	return m, err
 }
@@ -100,7 +101,7 @@ func Write(in Input) ([]byte, error) {
 		return nil, err
 	}
 	// What the pages hold in another form is let go: of a great tower it is a lot.
-	m, b.made, b.ids = made{}, made{}, nil
+	m, b.made, b.ids, b.told = made{}, made{}, nil, nil
 	out, err := page.Write(content)
 	if err != nil {
 		return nil, b.locate(err)

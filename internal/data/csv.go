@@ -143,11 +143,13 @@ func eachEntry(keys []string, v reflect.Value, visit func([]string, *Entry)) {
 			eachEntry(keys, v.Elem(), visit)
 		}
 	case reflect.Struct:
-		switch x := v.Interface().(type) {
-		case Entry:
-			visit(keys, &x)
+		switch v.Type() {
+		case entryType:
+			e := v.Interface().(Entry)
+			visit(keys, &e)
 			return
-		case Reading: // its address stands once for all of it
+		case readingType: // its address stands once for all of it
+			x := v.Interface().(Reading)
 			if x.Read != nil {
 				placed := *x.Read
 				placed.At, placed.File, x.Read = x.At, x.File, &placed
@@ -155,13 +157,11 @@ func eachEntry(keys []string, v reflect.Value, visit func([]string, *Entry)) {
 			v = reflect.ValueOf(x)
 		}
 		for i := range v.NumField() {
-			f := v.Type().Field(i)
-			name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-			if name == "" { // embedded
-				eachEntry(keys, v.Field(i), visit)
-				continue
+			f := v.Field(i)
+			switch f.Kind() {
+			case reflect.Pointer, reflect.Struct, reflect.Slice:
+				eachEntry(named(keys, v.Type().Field(i)), f, visit)
 			}
-			eachEntry(below(keys, name), v.Field(i), visit)
 		}
 	case reflect.Slice:
 		isKeyed := v.Type().Implements(keyedType)
@@ -173,6 +173,20 @@ func eachEntry(keys []string, v reflect.Value, visit func([]string, *Entry)) {
 			eachEntry(below(keys, strconv.Itoa(i)), v.Index(i), visit)
 		}
 	}
+}
+
+var (
+	entryType   = reflect.TypeFor[Entry]()
+	readingType = reflect.TypeFor[Reading]()
+)
+
+// named is the keys and that of a field; an embedded one has none.
+func named(keys []string, f reflect.StructField) []string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	if name == "" {
+		return keys
+	}
+	return below(keys, name)
 }
 
 // typed is the text as it stands in the workbook.

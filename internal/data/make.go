@@ -6,6 +6,7 @@ import "sync"
 type Set struct {
 	Parts       []Part // sources, data file, tables, manifest last
 	Fingerprint string
+	doc         *Document
 }
 
 // derived is a file that is made from the document alone, as the others are
@@ -50,5 +51,5 @@ func Make(in Input, sources []Part) (*Set, error) {
 		return nil, err
 	}
 	parts = append(parts, Part{Name: ManifestName, MIME: "application/json", Kind: List, Bytes: m})
-	return &Set{Parts: parts, Fingerprint: Fingerprint(m)}, nil
+	return &Set{Parts: parts, Fingerprint: Fingerprint(m), doc: d}, nil
 }

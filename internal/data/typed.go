@@ -15,17 +15,12 @@ type Typed struct {
 
 // EachTyped visits everything that was typed, in the order of the data file.
 // What stands under several paths is visited as often.
-func EachTyped(in Input, visit func(Typed)) error {
-	d, err := document(in)
-	if err != nil {
-		return err
-	}
-	eachEntry(nil, reflect.ValueOf(d).Elem(), func(keys []string, e *Entry) {
+func (s *Set) EachTyped(visit func(Typed)) {
+	eachEntry(nil, reflect.ValueOf(s.doc).Elem(), func(keys []string, e *Entry) {
 		if sheet, cell := splitAt(e.At); sheet != "" {
 			visit(Typed{keys, e.typed(), field.Ref{File: e.File, Sheet: sheet, Cell: cell}})
 		}
 	})
-	return nil
 }
 
 // below is the keys and one more, in a slice of its own.
