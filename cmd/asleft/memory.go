@@ -8,8 +8,8 @@ import (
 )
 
 // greatJob is the size of workbooks from which on memory counts for more than
-// time: some 250 cells of the demonstration.
-const greatJob = 8 << 20
+// time: some 230 cells of the demonstration.
+const greatJob = 6 << 20
 
 // tightPercent is how much garbage may lie beside what is in use, in percent of
 // that. Measured at 500 cells: seven tenths of the peak memory for about a sixth
