@@ -2,10 +2,11 @@ package archive
 
 import (
 	"bytes"
-	"compress/zlib"
 	"runtime"
 	"sync"
 	"sync/atomic"
+
+	"github.com/klauspost/compress/zlib"
 )
 
 // crew is a group of workers, each with a deflater of its own, which is worth
@@ -41,9 +42,10 @@ func (c crew) each(n int, start func(d *deflater) (work func(i int))) {
 	group.Wait()
 }
 
-// flateLevel is the effort spent on every stream. Measured on the demonstration
-// package: level 5 gives a file 3 % larger, level 9 one 0.6 % smaller, and takes
-// half as long again.
+// flateLevel is the effort spent on every stream. Measured on a package of 100
+// cells: level 5 gives a file 5 % larger, level 9 one 3 % smaller, and takes half
+// as long again. The standard library's own deflate makes it 2 % smaller and takes
+// a fifth longer for the whole package.
 const flateLevel = 7
 
 // deflater compresses many streams with one set of tables.

@@ -113,6 +113,7 @@ func licenseOf(t *testing.T, dir string) string {
 func identifier(t *testing.T, module, text string) string {
 	plain := func(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
 	own, _, _ := strings.Cut(text, between)
+	own, _, _ = strings.Cut(own, "\nFiles: ") // from there on, of folders that are not used here
 	flat := plain(own)
 	if strings.Contains(flat, "exactly one of the following") { // the choice is the second file
 		flat = plain(text)
