@@ -118,10 +118,7 @@ func (b *book) wholeTally(cells []towerCell) []page.Block {
 	if len(cells) < 2 || sum[assess.Outside]+sum[assess.Recheck]+sum[assess.Missing]+sum[assess.NoLimit] == 0 {
 		return nil
 	}
-	counts := b.tallyOf(sum)
-	for i := range counts {
-		counts[i].Text = unbroken(counts[i].Text)
-	}
+	counts := b.tallyOf(sum, b.word)
 	runs := []page.Run{{Text: b.say("front.checks") + " "}}
 	return []page.Block{page.Paragraph{Runs: append(runs, apart(counts)...)}}
 }

@@ -80,9 +80,7 @@ func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRo
 // shortVerdict is a verdict in the fewest words, since the matrix is narrow.
 func (b *book) shortVerdict(v assess.Verdict) page.TableCell {
 	out := b.verdictCell(v)
-	if words := b.optional("verdictshort." + string(v)); words != "" {
-		out.Runs[0].Text = words
-	}
+	out.Runs[0].Text = b.shortWord(v)
 	return out
 }
 

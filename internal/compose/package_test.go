@@ -50,20 +50,28 @@ func TestEveryShapeOfTowerFitsItsPages(t *testing.T) {
 	}
 }
 
-// TestLongNamesStayOnPageOne: the first page is one page, whatever the names.
-func TestLongNamesStayOnPageOne(t *testing.T) {
-	p := wholePlan
-	p.names = func(s string) string { return s + strings.Repeat(" of the Northern Valleys Regional Authority", 2) }
-	b, err := Package(inputOf(t, p))
-	if err != nil {
-		t.Fatal(err)
+// TestPageOneIsOnePage: the first page is one page, whatever the names and with
+// a tile for each of many cells.
+func TestPageOneIsOnePage(t *testing.T) {
+	long := wholePlan
+	long.names = func(s string) string { return s + strings.Repeat(" of the Northern Valleys Regional Authority", 2) }
+	many := inputOf(t, wholeBigPlan)
+	for i := range many.Assessment.Cells { // something of each kind against every cell
+		checks := many.Assessment.Cells[i].Checks
+		checks[0].Verdict, checks[1].Verdict, checks[2].Verdict = assess.Outside, assess.Recheck, assess.Missing
 	}
-	m, err := page.NewMetrics()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if n, err := page.PagesOf(b.Paper, b.Sections[0], m); n != 1 || err != nil {
-		t.Errorf("%d pages, %v", n, err)
+	for name, in := range map[string]Input{"long names": inputOf(t, long), "many cells": many} {
+		b, err := Package(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := page.NewMetrics()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n, err := page.PagesOf(b.Paper, b.Sections[0], m); n != 1 || err != nil {
+			t.Errorf("%s: %d pages, %v", name, n, err)
+		}
 	}
 }
 

@@ -34,12 +34,13 @@ func (b *book) tile(c towerCell) page.Tile {
 	t.Tone = stateTone(c.state())
 	t.Link = cellAnchor(c.judged.Number)
 	state := []page.Run{b.state(c.state())}
-	var counts [][]page.Run
-	for _, line := range b.tallyLines(c) {
-		counts = append(counts, []page.Run{line})
-	}
-	if b.many() { // the first line is set large, and the counts are shorter
-		t.Lines = append(counts, state)
+	if b.many() { // the first line is set large, and the worst count is shorter than the state
+		counts := b.tallyOf(c.tally(), b.shortWord)
+		t.Lines = append(t.Lines, counts[:1])
+		if len(counts) > 1 {
+			t.Lines = append(t.Lines, apart(counts[1:]))
+		}
+		t.Lines = append(t.Lines, state)
 		return t
 	}
 	found, expected := b.readings(c.judged)
@@ -54,25 +55,27 @@ func (b *book) tile(c towerCell) page.Tile {
 
 // tallyLines are the verdicts of a cell with their numbers, what needs
 // attention first; "within" only where nothing does.
-func (b *book) tallyLines(c towerCell) []page.Run { return b.tallyOf(c.tally()) }
+func (b *book) tallyLines(c towerCell) []page.Run { return b.tallyOf(c.tally(), b.word) }
 
-func (b *book) tallyOf(n map[assess.Verdict]int) []page.Run {
+// tallyOf counts verdicts, each in the words it is given.
+func (b *book) tallyOf(n map[assess.Verdict]int, word func(assess.Verdict) string) []page.Run {
 	var out []page.Run
 	for _, v := range []assess.Verdict{assess.Outside, assess.Recheck, assess.Missing, assess.NoLimit, accepted, assess.NearLimit} {
 		if n[v] > 0 {
-			run := b.verdict(v)
-			run.Text = fmt.Sprintf("%d %s", n[v], run.Text)
-			if !b.many() {
-				run.Text = unbroken(run.Text)
-			}
-			run.Face = page.Regular
-			out = append(out, run)
+			out = append(out, b.tallyRun(n[v], v, word))
 		}
 	}
 	if len(out) == 0 {
-		run := b.verdict(assess.Within)
-		run.Text = fmt.Sprintf("%d %s", n[assess.Within], run.Text)
-		out = append(out, run)
+		out = append(out, b.tallyRun(n[assess.Within], assess.Within, word))
 	}
 	return out
+}
+
+func (b *book) tallyRun(n int, v assess.Verdict, word func(assess.Verdict) string) page.Run {
+	run := b.verdict(v)
+	run.Text = unbroken(fmt.Sprintf("%d %s", n, word(v)))
+	if v != assess.Within {
+		run.Face = page.Regular
+	}
+	return run
 }

@@ -71,7 +71,17 @@ func verdictFace(v assess.Verdict) page.Face {
 
 // verdict is the word of a verdict with its mark.
 func (b *book) verdict(v assess.Verdict) page.Run {
-	return page.Run{Text: b.say("verdict." + string(v)), Mark: marks[v], Face: verdictFace(v)}
+	return page.Run{Text: b.word(v), Mark: marks[v], Face: verdictFace(v)}
+}
+
+func (b *book) word(v assess.Verdict) string { return b.say("verdict." + string(v)) }
+
+// shortWord is a verdict in the fewest words.
+func (b *book) shortWord(v assess.Verdict) string {
+	if words := b.optional("verdictshort." + string(v)); words != "" {
+		return words
+	}
+	return b.word(v)
 }
 
 // verdictCell is a table cell with a verdict.
