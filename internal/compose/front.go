@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"fmt"
+	"slices"
 	"strconv"
 
 	"asleft/internal/assess"
@@ -207,9 +209,10 @@ func (b *book) frontReasons(most int) []page.Block {
 		shown = most
 	}
 	list := page.List{Numbered: true}
-	for _, g := range groups[:shown] {
+	said := map[string]int{}
+	for i, g := range groups[:shown] {
 		runs := b.groupRuns(g)
-		if cure := b.cureLine(g); cure != nil {
+		if cure := b.sayOnce(g, said, i+1); cure != nil {
 			runs[len(runs)-1].Text += " "
 			runs = append(runs, cure...)
 		}
@@ -222,6 +225,24 @@ func (b *book) frontReasons(most int) []page.Block {
 		})
 	}
 	return blocks
+}
+
+// sayOnce is the line below a reason. Where the same moves of the same cells were
+// told before it points there, so that one job is not read as two.
+func (b *book) sayOnce(g reasonGroup, said map[string]int, number int) []page.Run {
+	cure := b.cureLine(g)
+	if cure == nil || family(g.first.Key) != reasonOutside || !slices.Contains(curable, g.first.Check) {
+		return cure
+	}
+	key := fmt.Sprint(g.cells)
+	for _, r := range cure {
+		key += r.Text
+	}
+	if first := said[key]; first != 0 {
+		return append(cure[:1:1], page.Run{Text: b.say("cure.same", "number", strconv.Itoa(first))})
+	}
+	said[key] = number
+	return cure
 }
 
 // blankSignatures lists the blocks of the sign-off page, all blank in a file
