@@ -108,7 +108,7 @@ func (b *book) cardRuns(cell int) []page.Run {
 	if !ok || !found || !b.wantsCard(c, m) {
 		return nil
 	}
-	return plain(b.say("cure.card", "cell", itoa(cell)))
+	return toPage(func(page string) string { return b.say("cure.card", "cell", itoa(cell), "page", page) }, correctionAnchor(cell))
 }
 
 // cureLine is the line below a reason: what to do, and the card that has it.
@@ -119,7 +119,7 @@ func (b *book) cureLine(g reasonGroup) []page.Run {
 	}
 	if len(g.cells) == 1 && slices.Contains(curable, g.first.Check) {
 		if card := b.cardRuns(g.cells[0]); card != nil {
-			runs = append(append(runs, page.Run{Text: " "}), linked(card, correctionAnchor(g.cells[0]))...)
+			runs = append(append(runs, page.Run{Text: " "}), card...)
 		}
 	}
 	head := page.Run{Text: b.say("cure.todo") + " ", Face: page.Bold, Break: true}

@@ -221,7 +221,7 @@ func (b *book) frontReasons(most int) []page.Block {
 	blocks := []page.Block{head, list}
 	if rest := len(groups) - shown; rest > 0 {
 		blocks = append(blocks, page.Paragraph{
-			Runs: linked(plain(b.count("front.more", rest)), anchorReasons),
+			Runs: toPage(func(page string) string { return b.count("front.more", rest, "page", page) }, anchorReasons),
 		})
 	}
 	return blocks

@@ -29,6 +29,18 @@ func linked(runs []page.Run, anchor string) []page.Run {
 	return out
 }
 
+// slotMark stands in a phrase where the number of a page comes.
+const slotMark = "\x00"
+
+// toPage is a line with a link to an anchor, and with the number of its page for
+// those who read on paper. The phrase should end with its place {page}, since the
+// number may be shorter than the room for it.
+func toPage(say func(page string) string, anchor string) []page.Run {
+	before, after, _ := strings.Cut(say(slotMark), slotMark)
+	runs := append(linked(plain(before), anchor), page.Run{Text: page.PageSlot, PageOf: anchor})
+	return append(runs, plain(after)...)
+}
+
 // smallSize is for lines that belong to a table or a figure, in points.
 const smallSize = 8.25
 

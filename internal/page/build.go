@@ -15,6 +15,7 @@ type builder struct {
 	heading int    // headings of the book before this place
 	counts  []Count
 	cut     []Cut
+	pages   []link // whose pages are printed
 	scratch []glyph
 }
 

@@ -110,12 +110,18 @@ type Run struct {
 	ID   string
 	Say  string // what a screen reader says for the mark (ActualText)
 	Link string // anchor to go to, empty for none
-	Face Face
-	Mark Mark // drawn before the text
+	// PageOf is an anchor whose page is printed in place of Text, which has to be
+	// [PageSlot]; the run should end its line.
+	PageOf string
+	Face   Face
+	Mark   Mark // drawn before the text
 	// Break starts a new line with this run. The run before should end in a
 	// space, which keeps their words apart where the text is read aloud.
 	Break bool
 }
+
+// PageSlot holds the place of a page number until all pages are known.
+const PageSlot = "0000"
 
 // Heading is a heading of level 1 to 4; it stays with what follows it.
 type Heading struct {

@@ -16,7 +16,7 @@ type ink struct {
 	fig   *figure
 	color color
 	chunk int32 // of its section, counted from 1; 0 is furniture
-	entry int32 // contents: print the page of this heading, counted from 1
+	entry int32 // print the page of this heading, counted from 1: ending at x, or, of a negative one, beginning there
 	face  face
 	mark  Mark
 }

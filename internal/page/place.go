@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"runtime"
+	"slices"
 	"strconv"
 	"sync"
 
@@ -182,7 +183,7 @@ func (p *Placed) join(i int, l *laid) error {
 		}
 		p.pages = append(p.pages, placedPage{layer: sh.layer, section: i, label: strconv.Itoa(len(p.pages) + 1)})
 	}
-	for _, k := range l.b.links {
+	for _, k := range slices.Concat(l.b.links, l.b.pages) {
 		if k.heading == 0 && p.index.anchors[k.anchor] == 0 {
 			return fmt.Errorf("section %s: link %q to anchor %q, which is nowhere", l.b.key, k.text, k.anchor)
 		}
@@ -213,13 +214,16 @@ func (p *Placed) finish() error {
 	return nil
 }
 
-// number prints the page of a heading, ending at the box's x.
+// number prints the page of a heading, ending at the box's x or beginning there.
 func (p *Placed) number(k *ink) {
-	k.text = p.pages[p.goals[k.entry-1].page].label
+	heading := max(k.entry, -k.entry)
+	k.text = p.pages[p.goals[heading-1].page].label
 	k.w = 0
 	for _, r := range k.text {
 		_, units, _ := p.metrics.glyph(k.face, r)
 		k.w += advance(units, k.size)
 	}
-	k.x -= k.w
+	if k.entry > 0 {
+		k.x -= k.w
+	}
 }

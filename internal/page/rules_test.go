@@ -297,6 +297,7 @@ func TestRefused(t *testing.T) {
 		"level 0":            {heading(0, ""), "level 0"},
 		"anchor twice":       {Panel{Blocks: []Block{heading(2, "a"), heading(2, "a")}}, `anchor "a" used twice`},
 		"value twice":        {Paragraph{Runs: runs(value("v", "1"), value("v", "2"))}, `value "v" printed under the same ID twice`},
+		"page of nowhere":    {Paragraph{Runs: runs(Run{Text: PageSlot, PageOf: "nowhere"})}, `anchor "nowhere"`},
 		"dead link":          {Paragraph{Runs: runs(Run{Text: "there", Link: "nowhere"})}, `anchor "nowhere"`},
 		"cells missing":      {Table{Columns: make([]Column, 2), Rows: []TableRow{{Cells: []TableCell{cell(run("x"))}}}}, "fills 1 of 2 columns"},
 		"span too wide":      {Table{Columns: make([]Column, 2), Rows: []TableRow{{Cells: []TableCell{{Span: 3}}}}}, "span 3 of 2"},
@@ -337,5 +338,31 @@ func TestLostRowIsAnError(t *testing.T) {
 	err := error(&RowError{Count{Section: "s", Table: 1, Caption: "c", Rows: 3, Placed: 2}})
 	if want := `section s, table 1 "c": 2 of 3 rows placed`; err.Error() != want {
 		t.Errorf("%q, expected %q", err, want)
+	}
+}
+
+// TestPageOfAnAnchor: the number stands where its slot was, whatever its length.
+func TestPageOfAnAnchor(t *testing.T) {
+	b := oneSection(Paragraph{Runs: runs(run("as on page "), Run{Text: PageSlot, PageOf: "there"})})
+	for i := range 11 {
+		h := Heading{Level: 1, Runs: runs(run("Section"))}
+		if i == 10 {
+			h.Anchor = "there"
+		}
+		b.Sections = append(b.Sections, Section{Key: fmt.Sprint(i), Head: testHead("More"), Blocks: []Block{h}})
+	}
+	m, err := NewMetrics()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := Place(b, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := p.onPage(0); !strings.Contains(text, "as on page |12") {
+		t.Error(text)
+	}
+	if text := p.onPage(11); !strings.Contains(text, "Section") {
+		t.Error(text)
 	}
 }

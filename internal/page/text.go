@@ -136,7 +136,7 @@ func (b *builder) line(gs []glyph, runs []Run, tags []tag, s setting) line {
 			end = int(last.off) + len(string(last.r))
 		}
 		w := width(gs[i:j])
-		l.ink = append(l.ink, ink{x: x, w: w, size: st.size, face: g.face, color: st.color, text: r.Text[g.off:end], chunk: tags[g.run].text})
+		l.ink = append(l.ink, ink{x: x, w: w, size: st.size, face: g.face, color: st.color, text: r.Text[g.off:end], chunk: tags[g.run].text, entry: b.pageOf(r)})
 		if tags[g.run].link != 0 {
 			l.areas = append(l.areas, area{x: x, w: w, link: tags[g.run].link})
 		}
@@ -150,6 +150,15 @@ func (b *builder) line(gs []glyph, runs []Run, tags []tag, s setting) line {
 		l.w = max(l.w, l.ink[n-1].x+l.ink[n-1].w)
 	}
 	return l
+}
+
+// pageOf is the heading whose page a run prints, as [ink] has it; zero for others.
+func (b *builder) pageOf(r *Run) int32 {
+	if r.PageOf == "" {
+		return 0
+	}
+	b.pages = append(b.pages, link{anchor: r.PageOf, text: r.Text})
+	return -int32(b.index.anchors[r.PageOf])
 }
 
 // put draws line number i of t at x, its line's top at y.
