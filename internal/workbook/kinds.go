@@ -17,6 +17,7 @@ const (
 	Closed       field.FaultKind = "closed"       // a value where the row takes none
 	CopiedSheet  field.FaultKind = "copiedsheet"  // a copy of a form sheet, which would not be read
 	Merged       field.FaultKind = "merged"       // boxes merged into one
+	TwiceRead    field.FaultKind = "twiceread"    // two names of the form point to one box
 
 	// What stands in a cell.
 	DateRead       field.FaultKind = "date"         // the spreadsheet made a date of what was typed
@@ -70,7 +71,7 @@ const (
 // FaultKinds lists all kinds, for the words' completeness.
 func FaultKinds() []field.FaultKind {
 	return []field.FaultKind{NoName, BadName, BadShape, WrongLabel, NoLabel, MissingLabel, TwiceLabel,
-		CountDiffers, Beyond, Closed, CopiedSheet, Merged, DateRead, Serial, ErrorValue, NoResult, Percent,
+		CountDiffers, Beyond, Closed, CopiedSheet, Merged, TwiceRead, DateRead, Serial, ErrorValue, NoResult, Percent,
 		TrueFalse, Control, TooLong, Rounded, UnknownChoice, NotDate, AmbiguousDate, OddDate, DateAndTime,
 		NotClock, NotCount, NotNumber, AmbiguousComma, Vague, Improper, WrongUnit, NoUnit, MixedUnits,
 		TwoUnits, TextDate, DivideByZero, NotExact, TooLarge, Required, ReadAndNot, SameDegrees,

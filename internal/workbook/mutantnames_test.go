@@ -7,6 +7,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"testing"
+
+	"asleft/internal/field"
 )
 
 const workbookXML = "xl/workbook.xml"
@@ -219,4 +222,24 @@ func (o *original) bombed(r *rand.Rand) (mutant, bool) {
 	}
 	m := mutant{bytes: c.packTight(name, body), refused: true}
 	return m, true
+}
+
+// TestTwoNamesOnOneBox: a value is never two entries.
+func TestTwoNamesOnOneBox(t *testing.T) {
+	o := filledOriginal(t)
+	b := o.parts[workbookXML]
+	refersTo := func(name string) []byte {
+		_, tag, ok := bytes.Cut(b, []byte(`name="`+name+`">`))
+		if !ok {
+			t.Fatalf("no name %s", name)
+		}
+		out, _, _ := bytes.Cut(tag, []byte("<"))
+		return out
+	}
+	const moved, other = "c01_gearlevel_asleft_return", "c01_motorlevel_asleft_return"
+	m := o.with(workbookXML, bytes.Replace(b, refersTo(moved), refersTo(other), 1))
+	_, faults, err := readGuarded(m.bytes)
+	if err != nil || !slices.ContainsFunc(faults, func(f field.Fault) bool { return f.Kind == TwiceRead }) {
+		t.Errorf("%v, %v", faults, err)
+	}
 }

@@ -102,7 +102,8 @@ type reader struct {
 	headLines  []slot       // of a head, all of them
 	driveHeads []field.Head // of the cell that is being read
 	aside      aside
-	number     int // of the file in the record
+	filled     map[cellPlace]bool // cells that a value was read from
+	number     int                // of the file in the record
 }
 
 func (r *reader) file(in Input) error {

@@ -24,9 +24,12 @@ func (r *reader) fill(s slot, owner any, sheet *bookSheet, p pos) {
 	r.read(s.ref(owner), s, sheet, p)
 }
 
-// quiet reads without reporting: the cell has been reported before.
+// quiet reads without reporting: the cell has been read and reported before.
 func (r *reader) quiet(entry any, s slot, sheet *bookSheet, p pos, quiet bool) {
 	n := len(r.faults)
+	if quiet {
+		delete(r.filled, cellPlace{sheet, p})
+	}
 	r.read(entry, s, sheet, p)
 	if quiet {
 		r.faults = r.faults[:n]
@@ -41,7 +44,7 @@ func (r *reader) read(entry any, s slot, sheet *bookSheet, p pos) {
 		return
 	}
 	v.cell = c
-	if !v.sound() {
+	if !v.sound() || r.taken(sheet, p, c) {
 		return
 	}
 	switch e := entry.(type) {
@@ -74,6 +77,27 @@ func (r *reader) read(entry any, s slot, sheet *bookSheet, p pos) {
 	case *numbers:
 		v.numbers(e)
 	}
+}
+
+// taken tells whether a cell has been read before: two names of the form point to
+// it, and whose value it is is not known.
+func (r *reader) taken(s *bookSheet, p pos, c rawCell) bool {
+	at := cellPlace{s, p}
+	if r.filled[at] {
+		r.fault(TwiceRead, s, p, c.text, "onecell", "")
+		return true
+	}
+	if r.filled == nil {
+		r.filled = map[cellPlace]bool{}
+	}
+	r.filled[at] = true
+	return false
+}
+
+// cellPlace is a cell of a sheet.
+type cellPlace struct {
+	sheet *bookSheet
+	at    pos
 }
 
 // cellReader reads one cell.
