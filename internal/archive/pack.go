@@ -73,6 +73,10 @@ const (
 	settingCount
 )
 
+// setters are the operators that make them.
+var setters = map[string]int{"Tf": setFont, "rg": setFill, "RG": setStroke, "w": setWidth, "J": setCap, "j": setJoin,
+	"M": setMiter, "d": setDash, "Tr": setRender}
+
 // settings are numbers of texts; 0 is unknown.
 type settings [settingCount]int32
 
@@ -208,25 +212,11 @@ func (p *packer) op(i int) bool {
 	if p.path >= 0 && !pathWord(word) {
 		return false
 	}
+	if setting, ok := setters[string(word)]; ok {
+		p.set(setting, o)
+		return true
+	}
 	switch string(word) {
-	case "Tf":
-		p.set(setFont, o)
-	case "rg":
-		p.set(setFill, o)
-	case "RG":
-		p.set(setStroke, o)
-	case "w":
-		p.set(setWidth, o)
-	case "J":
-		p.set(setCap, o)
-	case "j":
-		p.set(setJoin, o)
-	case "M":
-		p.set(setMiter, o)
-	case "d":
-		p.set(setDash, o)
-	case "Tr":
-		p.set(setRender, o)
 	case "q":
 		p.levels = append(p.levels, level{want: p.want})
 	case "Q":
