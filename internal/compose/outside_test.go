@@ -28,19 +28,8 @@ func TestRowsByAnotherProgram(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			raw, err := Write(in)
-			if err != nil {
-				t.Fatal(err)
-			}
-			file := filepath.Join(t.TempDir(), "package.pdf")
-			if err := os.WriteFile(file, raw, 0o600); err != nil {
-				t.Fatal(err)
-			}
-			out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
-			if err != nil {
-				t.Fatal(err)
-			}
-			text := squeezed(string(out))
+			_, out := readBack(t, in)
+			text := squeezed(out)
 			rows := 0
 			for head, n := range rowHeads(b) {
 				rows += n
@@ -60,19 +49,8 @@ func TestRowsByAnotherProgram(t *testing.T) {
 // name and state stand at its head.
 func TestLabelsAreThePrintedNumbers(t *testing.T) {
 	in := inputOf(t, wholePlan)
-	raw, err := Write(in)
-	if err != nil {
-		t.Fatal(err)
-	}
-	file := filepath.Join(t.TempDir(), "package.pdf")
-	if err := os.WriteFile(file, raw, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+	file, out := readBack(t, in)
+	pages := strings.Split(strings.TrimSuffix(out, "\f"), "\f")
 	labels := labelsOf(t, file, len(pages))
 	for i, text := range pages {
 		want := fmt.Sprintf("page %s of %d", labels[i], len(pages))
@@ -92,6 +70,24 @@ func TestLabelsAreThePrintedNumbers(t *testing.T) {
 			t.Errorf("%q heads %d pages", head, n)
 		}
 	}
+}
+
+// readBack writes a package and reads its text with pdftotext.
+func readBack(t *testing.T, in Input) (file, text string) {
+	t.Helper()
+	raw, err := Write(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file = filepath.Join(t.TempDir(), "package.pdf")
+	if err := os.WriteFile(file, raw, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file, string(out)
 }
 
 // labelsOf are the labels of all pages: qpdf gives the ranges, and every range here
