@@ -20,7 +20,7 @@ type Row struct {
 	GroupName string // of the part of the job
 	Read      string // of the standing round, or else of the last that was read
 	Word      string // of the verdict
-	Last      string // where no round stands: word of the verdict on the last that was read
+	Last      string // where the round that counts is missing: word of the verdict on the last that was read
 	Value     string // what is held against the limit, with its unit
 	Limit     string // as typed
 	Margin    string // inside the limit, with its sign; negative outside
@@ -97,7 +97,9 @@ func (j *Job) row(p compose.Printer, cell int, k *assess.Check) Row {
 		return r
 	default: // the crew is at it: what was found is what it works from
 		round = &k.Rounds[len(k.Rounds)-1]
-		r.Last = j.words.Say("verdict." + string(round.Verdict))
+		if k.Verdict == assess.Missing {
+			r.Last = j.words.Say("verdict." + string(round.Verdict))
+		}
 	}
 	if !slices.Contains(assess.OnceChecks(), k.Key) { // those have no rounds to tell apart
 		r.Read = j.words.Say("round." + round.Key)
