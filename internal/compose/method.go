@@ -22,7 +22,7 @@ func (b *book) method() []page.Block {
 		b.methodTable(),
 	}
 	for _, key := range []string{"method.drive", "method.bolts", "method.startup"} {
-		blocks = append(blocks, b.h3(key+".title"), page.List{Items: b.steps(key, "side", b.side90(), "other", b.side270())})
+		blocks = append(blocks, b.h3(key+".title"), page.List{Items: b.steps(key, "side", b.side90(), "other", b.side270(), "zones", b.zones())})
 	}
 	return append(blocks,
 		b.h3("method.verdicts"),
