@@ -5,6 +5,8 @@ import (
 	"runtime"
 	"strconv"
 	"sync"
+
+	"asleft/internal/deflate"
 )
 
 // packet is how many objects go into one object stream: many enough that the
@@ -72,11 +74,11 @@ func (b *bundler) hire(workers int) {
 	b.jobs, b.spare = make(chan bundle), make(chan bundle, workers)
 	for range workers {
 		b.group.Go(func() {
-			var d deflater
+			var p deflate.Packer
 			for j := range b.jobs {
 				*j.into = ready{
 					dict: fmt.Sprintf("/Type/ObjStm/N %d/First %d/Filter/FlateDecode", j.count, len(j.head)),
-					data: d.deflate(j.head, j.body),
+					data: p.Zlib(nil, j.head, j.body),
 				}
 				select {
 				case b.spare <- j:
