@@ -2,10 +2,13 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
+	"fmt"
 	"os"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -21,7 +24,7 @@ import (
 // something was typed in to the pages: numbers that were read of a cell by their
 // paths, printed as typed; all else by its text, or by the words that stand for it,
 // on pages of the cell or of the tower; and what is on none of them in the
-// appendix, with its address.
+// appendix, with its address. Each stands in one of two tables, too.
 func TestNothingTypedIsMissing(t *testing.T) {
 	for _, name := range []string{"demo.xlsx", "metric.xlsx"} {
 		t.Run(name, func(t *testing.T) {
@@ -92,26 +95,80 @@ func printedBook(b page.Book) *bookText {
 	return p
 }
 
-// paths takes the paths and codes from the table of entries.
+// paths takes the paths and codes from the tables of entries and readings. A cell
+// of the workbook stands in one of them, once.
 func (p *bookText) paths(t *testing.T, in compose.Input) {
 	parts, err := compose.Parts(in)
 	if err != nil {
 		t.Fatal(err)
 	}
 	p.path, p.code = map[string]string{}, map[string]string{}
-	for _, part := range parts {
-		if part.Name != "entries.csv" {
-			continue
-		}
-		rows, err := csv.NewReader(bytes.NewReader(part.Bytes)).ReadAll()
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, r := range rows[1:] {
-			at := r[7] + "!" + r[8]
-			p.path[at], p.code[at] = r[0], r[1]
+	readings := map[string]bool{}
+	for _, part := range parts { // readings come first
+		switch part.Name {
+		case "readings.csv":
+			readingsOf(t, part.Bytes, func(at, path, code string) {
+				readings[at] = true // two checks may count with it
+				if p.path[at] == "" {
+					p.path[at], p.code[at] = path, code
+				}
+			})
+		case "entries.csv":
+			entriesOf(t, part.Bytes, func(at, path, code string) {
+				if p.path[at] != "" {
+					t.Errorf("%s stands as %s and as %s", at, p.path[at], path)
+				}
+				p.path[at], p.code[at] = path, code
+			})
 		}
 	}
+	if len(readings) < 100 || len(p.path)-len(readings) < 500 {
+		t.Errorf("%d readings and %d other entries in the tables", len(readings), len(p.path)-len(readings))
+	}
+}
+
+// inNoTable are entries whose cell no table names: what was said of a round, and
+// said anew of each of its blocks; and why something was not read, which stands with
+// the cell beside it.
+var inNoTable = map[string]string{
+	"Cell 2!E31": "HoldDownsFinal", "Cell 4!G31": "HoldDownsFinal",
+	"Cell 5!D76": "Reason", "Cell 5!D154": "Reason",
+}
+
+// entriesOf visits the lines of the table of entries; what is blank in its first
+// three columns is as above, and a value that is blank is what was typed.
+func entriesOf(t *testing.T, table []byte, add func(at, path, code string)) {
+	var above [3]string
+	for _, r := range tableOf(t, table, "file", "sheet", "path", "entry", "sheet_cell", "typed", "value", "unit") {
+		for i := range above {
+			if r[i] != "" {
+				above[i] = r[i]
+			}
+		}
+		add(above[1]+"!"+r[4], above[2]+"."+r[3], cmp.Or(r[6], r[5]))
+	}
+}
+
+// readingsOf visits the lines of the table of readings that have one.
+func readingsOf(t *testing.T, table []byte, add func(at, path, code string)) {
+	for _, r := range tableOf(t, table, "cell", "check", "round", "standing", "file", "sheet", "sheet_cell", "index", "degrees", "typed") {
+		if r[9] != "" {
+			add(r[5]+"!"+r[6], fmt.Sprintf("cells.%s.checks.%s.rounds.%s.readings.%s.read", r[0], r[1], r[2], r[7]), r[9])
+		}
+	}
+}
+
+// tableOf is a table without its head, which has to begin as said.
+func tableOf(t *testing.T, table []byte, head ...string) [][]string {
+	t.Helper()
+	rows, err := csv.NewReader(bytes.NewReader(table)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Equal(rows[0][:len(head)], head) {
+		t.Fatal(rows[0])
+	}
+	return rows[1:]
 }
 
 // numbersOfACell are the paths of what was read of a cell; each is printed under
@@ -139,10 +196,13 @@ var wordsFor = map[string]string{
 func (p *bookText) find(t *testing.T, section string, e typedEntry) int {
 	at := e.at.Sheet + "!" + e.at.Cell
 	typed := plainSpaces(e.text)
+	path := p.path[at]
+	if path == "" && inNoTable[at] != e.name {
+		t.Errorf("%s: %s, typed %q, in no table", at, e.name, typed)
+	}
 	if strings.Contains(p.appendix, typed+" "+e.at.Cell) {
 		return 1
 	}
-	path := p.path[at]
 	if m := ofARun.FindStringSubmatch(path); m != nil {
 		for id, printed := range p.ids {
 			if strings.HasPrefix(id, m[1]+".startUps."+m[2]+".") && asTyped(printed, typed) {

@@ -12,6 +12,7 @@ import (
 
 	"asleft/internal/archive"
 	"asleft/internal/audit"
+	"asleft/internal/data"
 )
 
 // released is the package of an earlier version, as it was kept.
@@ -248,6 +249,8 @@ var foreignTamperings = []tampering{
 	{"corner of a page moved", func(_ *testing.T, d *document) {
 		d.page(3)["MediaBox"].(archive.Array)[0] = int64(200)
 	}, []audit.Code{audit.CodeSheet}},
+	{"table of readings", otherTable(data.ReadingsName), []audit.Code{audit.CodeFileRebuilt}},
+	{"table of entries", otherTable(data.EntriesName), []audit.Code{audit.CodeFileRebuilt}},
 	{"page taken out", tamperings[12].do, []audit.Code{audit.CodeUnread}},
 	{"see-through", func(_ *testing.T, d *document) {
 		d.dict(d.page(1)["Resources"])["ExtGState"] = archive.Dict{"G": archive.Dict{"ca": int64(0)}}
@@ -261,6 +264,13 @@ var foreignTamperings = []tampering{
 		}
 		t.Fatal("no such value")
 	}, []audit.Code{audit.CodeValueMissing}},
+}
+
+// otherTable changes a number in a table.
+func otherTable(name string) func(*testing.T, *document) {
+	return func(_ *testing.T, d *document) {
+		d.setFile(name, bytes.Replace(d.data(d.file(name)), []byte("1"), []byte("2"), 1), true)
+	}
 }
 
 // inRun puts operations before the text of the value.

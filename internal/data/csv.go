@@ -3,18 +3,25 @@ package data
 import (
 	"bytes"
 	"encoding/csv"
-	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // The tables are CSV as of RFC 4180: UTF-8 without a byte order mark, comma,
 // CR LF, one header line. They are made from the [Document], so that they can
-// say nothing else.
+// say nothing else; integers in base units stand in the data file alone.
+
+// readingColumns have what stays the same over many rows first, which packs
+// better.
+var readingColumns = []string{"cell", "check", "round", "standing", "file", "sheet", "sheet_cell", "index", "degrees",
+	"typed", "typed_unit", "counted", "counted_unit", "verdict", "margin", "reason"}
 
 // Readings is the table of readings, one row each, blanks included.
-func (d *Document) Readings() ([]byte, error) {
-	t := newTable("cell", "check", "round", "standing", "index", "degrees", "typed", "typed_unit",
+func (d *Document) Readings() ([]byte, error) { return d.readings(only(readingColumns...)) }
+
+func (d *Document) readings(choose chooser) ([]byte, error) {
+	t := newTable(choose, "cell", "check", "round", "standing", "index", "degrees", "typed", "typed_unit",
 		"counted", "counted_unit", "counted_base", "verdict", "margin", "margin_base", "reason", "file", "sheet", "sheet_cell")
 	for _, c := range d.Cells {
 		for _, k := range c.Value.Checks {
@@ -22,7 +29,7 @@ func (d *Document) Readings() ([]byte, error) {
 				standing := strconv.FormatBool(r.Key == k.Value.Standing)
 				for _, p := range r.Value.Readings {
 					front := []string{c.Key, k.Key, r.Key, standing, p.Key}
-					t.reading(front, p.Value, d.fileName(p.Value.File))
+					t.reading(front, p.Value, fileName(d.Files, p.Value.File))
 				}
 			}
 		}
@@ -45,15 +52,17 @@ func (t *table) reading(front []string, r Reading, file string) {
 
 // fileName is the name of a workbook by its index, empty for one that is not
 // listed.
-func (d *Document) fileName(i int) string {
-	if i < 0 || i >= len(d.Files) {
+func fileName(files []File, i int) string {
+	if i < 0 || i >= len(files) {
 		return ""
 	}
-	return d.Files[i].Name
+	return files[i].Name
 }
 
 // LimitTable is the table of limits, one row a check.
-func (d *Document) LimitTable() ([]byte, error) {
+func (d *Document) LimitTable() ([]byte, error) { return d.limitTable(withoutBase) }
+
+func (d *Document) limitTable(choose chooser) ([]byte, error) {
 	lengths := []string{"min", "nominal", "max", "tolerance", "angleNominal", "angleTolerance",
 		"slope", "quantityMin", "quantityNominal", "quantityMax", "quantityTolerance"}
 	texts := []string{"criterion", "minCount", "authority", "document", "clause", "revision", "acceptedBy", "organization", "acceptedOn"}
@@ -61,7 +70,7 @@ func (d *Document) LimitTable() ([]byte, error) {
 	for _, name := range lengths {
 		head = append(head, name, name+"_unit", name+"_base")
 	}
-	t := newTable(append(head, texts...)...)
+	t := newTable(choose, append(head, texts...)...)
 	for _, l := range d.Limits {
 		line := []string{l.Key}
 		for _, name := range lengths {
@@ -80,14 +89,16 @@ func (d *Document) LimitTable() ([]byte, error) {
 // Items is the table of what is judged line by line: sets of fasteners, pins,
 // lines of the pre-start list, points of vibration. Findings are codes, joined by
 // spaces.
-func (d *Document) Items() ([]byte, error) {
-	t := newTable("cell", "check", "round", "item", "name", "verdict", "deciding", "deciding_unit", "deciding_base",
+func (d *Document) Items() ([]byte, error) { return d.items(withoutBase) }
+
+func (d *Document) items(choose chooser) ([]byte, error) {
+	t := newTable(choose, "cell", "check", "round", "item", "name", "verdict", "deciding", "deciding_unit", "deciding_base",
 		"margin", "margin_base", "findings", "file", "sheet", "sheet_cell")
 	for _, c := range d.Cells {
 		for _, k := range c.Value.Checks {
 			for _, r := range k.Value.Rounds {
 				for _, i := range r.Value.Items {
-					t.item([]string{c.Key, k.Key, r.Key, i.Key}, i.Value, d.fileName(i.Value.File))
+					t.item([]string{c.Key, k.Key, r.Key, i.Key}, i.Value, fileName(d.Files, i.Value.File))
 				}
 			}
 		}
@@ -105,103 +116,6 @@ func (t *table) item(front []string, i Item, file string) {
 		findings = append(findings, f.Code)
 	}
 	t.add(append(line, margin[0], margin[2], strings.Join(findings, " "), SafeText(file), SafeText(sheet), cell)...)
-}
-
-// Entries is the table of everything that was typed: each under its path in the
-// data file, with its place in the workbook. The head of a block counts for all of
-// its checks; a cell of a workbook has one line, under the first path.
-func (d *Document) Entries() ([]byte, error) {
-	t := newTable("path", "value", "unit", "base", "exact", "typed", "file", "sheet", "sheet_cell")
-	type place struct {
-		file      int
-		at, value string
-	}
-	told := map[place]bool{}
-	eachEntry(nil, reflect.ValueOf(d).Elem(), func(keys []string, e *Entry) {
-		if here := (place{e.File, e.At, e.Value}); e.At != "" {
-			if told[here] {
-				return
-			}
-			told[here] = true
-		}
-		sheet, cell := splitAt(e.At)
-		value := e.Value
-		if e.Base == nil {
-			value = SafeText(value) // a number of ours is no formula
-		}
-		t.add(join(keys...), value, e.Unit, e.base(), e.Exact, SafeText(e.typed()), SafeText(d.fileName(e.File)), SafeText(sheet), cell)
-	})
-	return t.bytes()
-}
-
-// eachEntry visits the entries below a value in the order of the file, with the
-// keys of the path to each.
-func eachEntry(keys []string, v reflect.Value, visit func([]string, *Entry)) {
-	switch v.Kind() {
-	case reflect.Pointer:
-		if !v.IsNil() {
-			eachEntry(keys, v.Elem(), visit)
-		}
-	case reflect.Struct:
-		switch v.Type() {
-		case entryType:
-			e := v.Interface().(Entry)
-			visit(keys, &e)
-			return
-		case readingType: // its address stands once for all of it
-			x := v.Interface().(Reading)
-			if x.Read != nil {
-				placed := *x.Read
-				placed.At, placed.File, x.Read = x.At, x.File, &placed
-			}
-			v = reflect.ValueOf(x)
-		}
-		for i := range v.NumField() {
-			f := v.Field(i)
-			switch f.Kind() {
-			case reflect.Pointer, reflect.Struct, reflect.Slice:
-				eachEntry(named(keys, v.Type().Field(i)), f, visit)
-			}
-		}
-	case reflect.Slice:
-		isKeyed := v.Type().Implements(keyedType)
-		for i := range v.Len() {
-			if isKeyed {
-				eachEntry(below(keys, v.Index(i).Field(0).String()), v.Index(i).Field(1), visit)
-				continue
-			}
-			eachEntry(below(keys, strconv.Itoa(i)), v.Index(i), visit)
-		}
-	}
-}
-
-var (
-	entryType   = reflect.TypeFor[Entry]()
-	readingType = reflect.TypeFor[Reading]()
-)
-
-// named is the keys and that of a field; an embedded one has none.
-func named(keys []string, f reflect.StructField) []string {
-	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-	if name == "" {
-		return keys
-	}
-	return below(keys, name)
-}
-
-// typed is the text as it stands in the workbook.
-func (e *Entry) typed() string {
-	if e.Typed != "" {
-		return e.Typed
-	}
-	return e.Value
-}
-
-func (e *Entry) base() string {
-	if e.Base == nil {
-		return ""
-	}
-	return strconv.FormatInt(*e.Base, 10)
 }
 
 // amountCells are value, unit and base, all blank where there is no amount.
@@ -235,22 +149,57 @@ func SafeText(text string) string {
 	return text
 }
 
-// table collects lines of equal length.
-type table struct {
-	full pieces
-	w    *csv.Writer
+// chooser says which columns a table has, in which order, of those that there are.
+type chooser func(head []string) []int
+
+// all is every column.
+func all(head []string) (chosen []int) {
+	for i := range head {
+		chosen = append(chosen, i)
+	}
+	return chosen
 }
 
-func newTable(head ...string) *table {
-	t := &table{}
+// only is these columns.
+func only(names ...string) chooser {
+	return func(head []string) (chosen []int) {
+		for _, name := range names {
+			chosen = append(chosen, slices.Index(head, name))
+		}
+		return chosen
+	}
+}
+
+// withoutBase is every column but those of integers in base units.
+func withoutBase(head []string) []int {
+	return slices.DeleteFunc(all(head), func(i int) bool { return strings.HasSuffix(head[i], "_base") })
+}
+
+// table collects lines of equal length.
+type table struct {
+	full   pieces
+	w      *csv.Writer
+	chosen []int
+	line   []string
+}
+
+func newTable(choose chooser, head ...string) *table {
+	t := &table{chosen: choose(head)}
 	t.w = csv.NewWriter(&t.full)
 	t.w.UseCRLF = true
 	t.add(head...)
 	return t
 }
 
-// add writes a line; the writer keeps its first error for bytes.
-func (t *table) add(cells ...string) { _ = t.w.Write(cells) }
+// add writes the chosen columns of a line; the writer keeps its first error for
+// bytes.
+func (t *table) add(cells ...string) {
+	t.line = t.line[:0]
+	for _, i := range t.chosen {
+		t.line = append(t.line, cells[i])
+	}
+	_ = t.w.Write(t.line)
+}
 
 func (t *table) bytes() ([]byte, error) {
 	t.w.Flush()

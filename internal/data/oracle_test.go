@@ -45,7 +45,7 @@ func TestWriterAgreesWithEncodingJSON(t *testing.T) {
 // Files longer than a piece are whole.
 func TestPiecesAreJoined(t *testing.T) {
 	var long Keyed[string]
-	table := newTable("key", "value")
+	table := newTable(all, "key", "value")
 	var csv strings.Builder
 	csv.WriteString("key,value\r\n")
 	for i := range 150_000 {

@@ -1,11 +1,13 @@
 package data
 
 import (
-	"bytes"
 	"fmt"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"asleft/internal/assess"
 	"asleft/internal/field"
@@ -58,6 +60,7 @@ func (f *filler) entry(v reflect.Value, path string) bool {
 	f.typed[text] = path
 	v.FieldByName("Set").SetBool(true)
 	v.FieldByName("Text").SetString(text)
+	v.FieldByName("At").Set(reflect.ValueOf(field.Ref{Sheet: "Sheet", Cell: "A" + strconv.Itoa(f.n)}))
 	if value := v.FieldByName("Value"); value.Kind() == reflect.String {
 		value.SetString(text)
 	}
@@ -132,18 +135,20 @@ func TestNothingTypedIsLeftOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var table []byte
+	var tables string
 	for _, p := range set.Parts {
-		if p.Name == EntriesName {
-			table = p.Bytes
+		if p.Name == EntriesName || p.Name == ReadingsName {
+			tables += string(p.Bytes)
 		}
 	}
 	for text, path := range f.typed {
-		inTable := strings.Contains(string(table), text) || strings.HasSuffix(path, ".Reason") // in the table of readings
-		if !inTable && !isMarkElsewhere(path) {
-			t.Errorf("%s is not in the table of entries", path)
+		if isMarkElsewhere(path) {
+			continue
 		}
-		if !strings.Contains(string(file), text) && !isMarkElsewhere(path) {
+		if !strings.Contains(tables, text) {
+			t.Errorf("%s is in no table", path)
+		}
+		if !strings.Contains(string(file), text) {
 			t.Errorf("%s is not in the data file", path)
 		}
 	}
@@ -153,21 +158,35 @@ func TestNothingTypedIsLeftOut(t *testing.T) {
 }
 
 // The head of a block counts for each of its checks, and is one line of the
-// table all the same.
+// table all the same. What the line above says of file, sheet and path is not
+// repeated, nor a reading that the other table has.
 func TestEntriesTellACellOnce(t *testing.T) {
-	d := &Document{Files: []File{{Name: "tower.xlsx"}}}
-	head := Keyed[Entry]{{"date", Entry{Value: "2026-03-04", At: "Cell 1!C17"}}, {"note", Entry{Value: "no place"}}}
-	for _, check := range []string{"tilt", "track"} {
-		d.Cells = append(d.Cells, Member[Cell]{check, Cell{Entries: head}})
+	d := &Document{Files: []File{{Name: "tower.xlsx"}, {Name: "other.xlsx"}}}
+	base := int64(1)
+	head := Keyed[Entry]{{"date", Entry{Value: "2026-03-04", At: "Cell 1!C17"}}, {"note", Entry{Value: "no place"}},
+		{"wind", Entry{Value: "none", At: "Cell 1!C18"}}, {"radius", Entry{Value: "-1", Unit: "in", Base: &base, Typed: "-1 in", At: "Cell 1!C19"}}}
+	reading := Keyed[Reading]{{"1", Reading{Read: &Entry{Value: "7"}, At: "Cell 1!C20", Mark: &Entry{Value: "3", At: "Cell 1!D20"}}}}
+	round := Keyed[Round]{{"asleft", Round{Readings: reading}}}
+	for _, cell := range []string{"1", "2"} {
+		d.Cells = append(d.Cells, Member[Cell]{cell, Cell{Entries: head, Checks: Keyed[Check]{{"tilt", Check{Rounds: round}}}}})
 	}
+	again := Keyed[Entry]{{"name", Entry{Value: "same place", At: "Cell 1!C17", File: 1}}, {"back", Entry{Value: "x", At: "Other!C1", File: 1}}}
+	d.Cells = append(d.Cells, Member[Cell]{"3", Cell{Entries: again}})
 	b, err := d.Entries()
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := bytes.Count(b, []byte("Cell 1,C17")); n != 1 {
-		t.Errorf("a cell has %d lines", n)
-	}
-	if n := bytes.Count(b, []byte("no place")); n != 4 { // value and text, twice
-		t.Errorf("entries without a place stand %d times", n)
+	want := strings.Join([]string{
+		"file,sheet,path,entry,sheet_cell,typed,value,unit",
+		"tower.xlsx,Cell 1,cells.1.entries,date,C17,2026-03-04,,",
+		",,,wind,C18,none,,",
+		",,,radius,C19,'-1 in,-1,in",
+		",,cells.1.checks.tilt.rounds.asleft.readings.1,mark,D20,3,,",
+		"other.xlsx,,cells.3.entries,name,C17,same place,,",
+		",Other,,back,C1,x,,",
+		"",
+	}, "\r\n")
+	if diff := cmp.Diff(want, string(b)); diff != "" {
+		t.Error(diff)
 	}
 }
