@@ -25,7 +25,7 @@ var imports = map[string][]string{
 	"internal/licenses":  {"fonts"},
 	"internal/fit":       {},
 	"internal/field":     {"internal/measure"},
-	"internal/workbook":  {"internal/field", "internal/measure", "templates"},
+	"internal/workbook":  {"internal/deflate", "internal/field", "internal/measure", "templates"},
 	"internal/assess":    {"internal/field", "internal/fit", "internal/measure"},
 	"internal/correct":   {"internal/assess", "internal/field", "internal/fit", "internal/measure"},
 	"internal/screen":    {"internal/field", "internal/fit", "internal/measure"},

@@ -18,9 +18,11 @@ type finder struct {
 	head4 [1 << hashBits4]int32 // last place, plus one
 	head3 [1 << hashBits3]int32
 	prev  [window]int32 // place before with the same hash of four, plus one, by place
+	depth int           // places looked at
 }
 
-func (f *finder) reset() {
+func (f *finder) reset(depth int) {
+	f.depth = depth
 	clear(f.head4[:])
 	clear(f.head3[:])
 }
@@ -55,7 +57,7 @@ func (f *finder) find(out []match, src []byte, i, end int) []match {
 			best = n
 		}
 	}
-	for range depth {
+	for range f.depth {
 		if c4 <= low || best >= most {
 			break
 		}

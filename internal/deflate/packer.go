@@ -1,6 +1,7 @@
 package deflate
 
 import (
+	"cmp"
 	"encoding/binary"
 	"hash/adler32"
 )
@@ -8,6 +9,10 @@ import (
 // Packer packs one input after the other and keeps its tables. The zero value is ready.
 // It is for one goroutine at a time.
 type Packer struct {
+	// Depth is how many earlier places are tried at each place, 6 if it is 0. With 32 the
+	// output is some 2 % smaller and takes twice as long.
+	Depth int
+
 	src     []byte
 	finder  finder
 	matches []match
@@ -23,18 +28,25 @@ type Packer struct {
 const (
 	stretch = 1 << 16 // looked at together
 	unit    = 1 << 13 // a block has no fewer bytes
-	depth   = 6       // earlier places tried at each place; with 32 the streams are 2 % smaller and take twice as long
+	depth   = 6       // earlier places tried at each place
 	nice    = 96      // a match as long as this is taken without a look at what stands inside it
 )
 
-// Zlib appends to dst the packed parts, one after the other, and returns it.
+// Zlib appends to dst the parts, packed one after the other as a zlib stream, and
+// returns it.
 func (p *Packer) Zlib(dst []byte, parts ...[]byte) []byte {
+	dst = p.Raw(append(dst, 0x78, 0xDA), parts...)
+	return binary.BigEndian.AppendUint32(dst, adler32.Checksum(p.src))
+}
+
+// Raw is Zlib without head and sum: what a zip archive holds.
+func (p *Packer) Raw(dst []byte, parts ...[]byte) []byte {
 	p.src = p.src[:0]
 	for _, part := range parts {
 		p.src = append(p.src, part...)
 	}
-	p.bits = bitWriter{out: append(dst, 0x78, 0xDA)}
-	p.finder.reset()
+	p.bits = bitWriter{out: dst}
+	p.finder.reset(cmp.Or(p.Depth, depth))
 	if len(p.src) == 0 {
 		p.bits.write(0b011, 10) // a last block of the fixed code, with its end alone
 	}
@@ -42,7 +54,7 @@ func (p *Packer) Zlib(dst []byte, parts ...[]byte) []byte {
 		p.stretch(from, min(from+stretch, len(p.src)))
 	}
 	p.bits.flush()
-	return binary.BigEndian.AppendUint32(p.bits.out, adler32.Checksum(p.src))
+	return p.bits.out
 }
 
 // stretch packs src[from:to]: a first, quick way through it tells where to cut it into

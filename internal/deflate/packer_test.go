@@ -2,6 +2,7 @@ package deflate
 
 import (
 	"bytes"
+	"compress/flate"
 	"compress/zlib"
 	"fmt"
 	"io"
@@ -72,6 +73,10 @@ func TestZlib(t *testing.T) {
 		if most := len(in) + len(in)/50 + 100; len(packed) > most {
 			t.Errorf("%s: %d bytes become %d", name, len(in), len(packed))
 		}
+		deep := Packer{Depth: 64}
+		if raw, err := io.ReadAll(flate.NewReader(bytes.NewReader(deep.Raw(nil, in)))); err != nil || !bytes.Equal(raw, in) {
+			t.Errorf("%s: comes back changed from a deeper search: %v", name, err)
+		}
 		var fresh Packer
 		if !bytes.Equal(fresh.Zlib(nil, in), packed) {
 			t.Errorf("%s: the output depends on what was packed before", name)
@@ -108,7 +113,7 @@ func TestWayIsTheCheapest(t *testing.T) {
 			b.WriteByte("abc"[r.IntN(3)])
 		}
 		p := Packer{src: []byte(b.String())}
-		p.finder.reset()
+		p.finder.reset(depth)
 		p.search(0, len(p.src))
 		p.steps = make([]step, len(p.src)+1)
 		p.price.learn(&histogram{})
@@ -154,7 +159,7 @@ func (p *Packer) least(i int) uint32 {
 
 func TestMatchesAreTrue(t *testing.T) {
 	p := Packer{src: objects(600)}
-	p.finder.reset()
+	p.finder.reset(depth)
 	p.search(0, len(p.src))
 	found := 0
 	for i := range p.src {

@@ -3,9 +3,11 @@ package workbook
 import (
 	"archive/zip"
 	"bytes"
-	"compress/flate"
+	"hash/crc32"
 	"io"
 	"strings"
+
+	"asleft/internal/deflate"
 )
 
 // Shorten packs a workbook of ours again, smaller: elements without contents
@@ -18,11 +20,9 @@ func Shorten(workbook []byte) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	out := zip.NewWriter(&b)
-	out.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) {
-		return flate.NewWriter(w, flate.BestCompression)
-	})
+	packer := deflate.Packer{Depth: 48}
 	for _, f := range in.File {
-		if err := shortenPart(out, f); err != nil {
+		if err := shortenPart(out, f, &packer); err != nil {
 			return nil, err
 		}
 	}
@@ -30,7 +30,7 @@ func Shorten(workbook []byte) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-func shortenPart(out *zip.Writer, f *zip.File) error {
+func shortenPart(out *zip.Writer, f *zip.File, packer *deflate.Packer) error {
 	r, err := f.Open()
 	if err != nil {
 		return err
@@ -44,11 +44,13 @@ func shortenPart(out *zip.Writer, f *zip.File) error {
 		part = closeEmpty(part)
 	}
 	// Without a date: equal contents give equal bytes.
-	w, err := out.CreateHeader(&zip.FileHeader{Name: f.Name, Method: zip.Deflate})
+	packed := packer.Raw(nil, part)
+	w, err := out.CreateRaw(&zip.FileHeader{Name: f.Name, Method: zip.Deflate, CRC32: crc32.ChecksumIEEE(part),
+		CompressedSize64: uint64(len(packed)), UncompressedSize64: uint64(len(part))})
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(part)
+	_, err = w.Write(packed)
 	return err
 }
 
