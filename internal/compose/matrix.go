@@ -64,14 +64,18 @@ func (b *book) matrixOf(cells []towerCell, width int) page.Table {
 	return t
 }
 
-// matrixLine is a check in every cell.
+// matrixLine is a check in every cell. A verdict links to its readings where there
+// is something to look up; the first page of a cell links to all of its checks.
 func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRow {
 	row := page.TableRow{Cells: make([]page.TableCell, width+1)}
 	row.Cells[0] = rowHead(b.say("check." + key))
 	for i, c := range cells {
 		if k := c.judged.Check(key); k != nil {
-			row.Cells[i+1] = b.shortVerdict(c.told(k))
-			row.Cells[i+1].Runs[0].Link = b.checkAnchor(c.judged.Number, key)
+			v := c.told(k)
+			row.Cells[i+1] = b.shortVerdict(v)
+			if v != assess.Within {
+				row.Cells[i+1].Runs[0].Link = b.checkAnchor(c.judged.Number, key)
+			}
 		}
 	}
 	return row
