@@ -30,7 +30,7 @@ type look struct {
 var looks = []look{
 	{"front", "demo", []string{"Fan drive alignment and turnover record", "Plant", "Document no."}},
 	{"contents", "demo", []string{"How to check this record", "Revision"}},
-	{"summary", "demo", []string{"Each verdict links to its readings"}},
+	{"summary", "demo", []string{"Heads link to cells"}},
 	{"all-cells", "demo", []string{"All cells at one scale", "Fan tilt", "Tip clearance"}},
 	{"cell", "demo", []string{"Cell 3 (CT-2/3)", "Lock out: starter"}},
 	{"moves", "demo", []string{"Cell 3 (CT-2/3)", "What to move"}},
