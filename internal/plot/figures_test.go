@@ -176,10 +176,17 @@ func TestCurveIsBrokenAtAbsentReading(t *testing.T) {
 		p := clearanceOf(8)
 		p.Series = p.Series[1:]
 		p.Series[0].Readings[2].Absent = absent
-		return strings.Count(record(t, p).log.String(), fmt.Sprintf("pen=%s/130", hex(Accent.Color())))
+		n := 0
+		for line := range strings.Lines(record(t, p).log.String()) {
+			if strings.Contains(line, fmt.Sprintf("pen=%s/130", hex(Accent.Color()))) {
+				n += strings.Count(line, " Q ")
+			}
+		}
+		return n
 	}
-	if whole, broken := count(false), count(true); whole-broken != 2 {
-		t.Errorf("%d spans whole, %d with one reading absent", whole, broken)
+	// 45° between two readings are two pieces.
+	if whole, broken := count(false), count(true); whole != 16 || broken != 12 {
+		t.Errorf("%d pieces whole, %d with one reading absent", whole, broken)
 	}
 }
 

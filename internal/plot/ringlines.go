@@ -8,10 +8,9 @@ var bandEdge = pen{tone: Soft, width: 0.4}
 // nominalPen is the line of the nominal value.
 var nominalPen = pen{tone: Muted, width: 0.6, dash: []float64{2.4, 1.6}}
 
-// spanStep is the longest piece of a curve between two readings drawn as one
-// quadratic curve, in degrees; at 15° the curve is true to a thousandth of a
-// point.
-const spanStep = 15.0
+// spanStep is the longest piece of a curve drawn as one quadratic curve, in
+// degrees; at 30° a circle of 80 points is true to a twentieth of a point.
+const spanStep = 30.0
 
 // drawSpokes marks the positions: a light spoke through the ring for each.
 func (p *polarFigure) drawSpokes(rs []Reading, from float64) {
@@ -41,29 +40,54 @@ func (p *polarFigure) drawBand(b *Band, inner float64) {
 	}
 }
 
+// along is a place of a curve around the ring: its bearing, its radius there, and
+// how fast that grows, in points per radian.
+type along struct{ at, r, slope float64 }
+
+// course is which way the curve goes at a place, clockwise.
+func (a along) course() point {
+	sin, cos := math.Sincos(a.at * math.Pi / 180)
+	return point{float64(a.slope*sin) + float64(a.r*cos), float64(a.r*sin) - float64(a.slope*cos)}
+}
+
+// bend adds the curve from a place to another one to the path. Its handle stands
+// where the tangents at both ends meet, so that pieces go over into each other.
+func (p *polarFigure) bend(a, b along) {
+	from, to := p.o.polar(a.at, a.r), p.o.polar(b.at, b.r)
+	u, v := a.course(), b.course()
+	dx, dy := to.x-from.x, to.y-from.y
+	handle := point{(from.x + to.x) / 2, (from.y + to.y) / 2}
+	if turn := float64(u.x*v.y) - float64(u.y*v.x); turn > 0 {
+		part := (float64(dx*v.y) - float64(dy*v.x)) / turn
+		handle = point{from.x + float64(part*u.x), from.y + float64(part*u.y)}
+	}
+	p.r.QuadCurveTo(grid(handle.x), grid(handle.y), grid(to.x), grid(to.y))
+}
+
 // spiral adds the curve between two readings to the path: the radius grows in
 // proportion to the angle, so that equal readings lie on a circle and not on a
 // chord that would cut through the band.
 func (p *polarFigure) spiral(at, r0, turn, r1 float64) {
-	n := max(int(math.Ceil(turn/spanStep)), 1)
-	step := turn / float64(n)
+	if turn <= 0 { // two readings at one position
+		p.to(p.o.polar(at, r1))
+		return
+	}
+	n := int(math.Ceil(turn/spanStep - 1e-9))
+	slope := (r1 - r0) / (turn * math.Pi / 180)
+	place := func(i int) along {
+		part := float64(i) / float64(n)
+		return along{at + float64(turn*part), r0 + float64((r1-r0)*part), slope}
+	}
 	for i := range n {
-		a := r0 + (r1-r0)*float64(i)/float64(n)
-		b := r0 + (r1-r0)*float64(i+1)/float64(n)
-		from := at + step*float64(i)
-		// For a circle the control point is where the end tangents meet.
-		ctrl := p.o.polar(from+step/2, (a+b)/2/math.Cos(step/2*math.Pi/180))
-		end := p.o.polar(from+step, b)
-		p.r.QuadCurveTo(grid(ctrl.x), grid(ctrl.y), grid(end.x), grid(end.y))
+		p.bend(place(i), place(i+1))
 	}
 }
 
 // drawCurve joins the readings of one round. It is broken at absent readings and
 // where half a turn or more lies between two readings.
 func (p *polarFigure) drawCurve(rs []Reading, line pen) {
-	if len(rs) < 2 {
-		return
-	}
+	p.ready(&line, nil)
+	open := false
 	for i, a := range rs {
 		b := rs[(i+1)%len(rs)]
 		turn := b.At - a.At
@@ -71,12 +95,20 @@ func (p *polarFigure) drawCurve(rs []Reading, line pen) {
 			turn += 360
 		}
 		if a.Absent || b.Absent || turn >= 180 {
+			if open {
+				p.r.Stroke()
+			}
+			open = false
 			continue
 		}
 		ra, rb := p.radial.of(a.Value), p.radial.of(b.Value)
-		p.ready(&line, nil)
-		p.move(p.o.polar(a.At, ra))
+		if !open {
+			p.move(p.o.polar(a.At, ra))
+		}
+		open = true
 		p.spiral(a.At, ra, turn, rb)
+	}
+	if open {
 		p.r.Stroke()
 	}
 }

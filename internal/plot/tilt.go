@@ -133,14 +133,15 @@ func (p PolarTilt) drawFit(fig *polarFigure) {
 	if p.Fit == nil {
 		return
 	}
-	at := func(deg float64) float64 {
-		return fig.radial.of(p.Fit.Amplitude * math.Cos((deg-p.Fit.At)*math.Pi/180))
+	at := func(deg float64) along {
+		sin, cos := math.Sincos((deg - p.Fit.At) * math.Pi / 180)
+		return along{deg, fig.radial.of(p.Fit.Amplitude * cos), -float64(fig.radial.s * p.Fit.Amplitude * sin)}
 	}
 	line := fitPen
 	fig.ready(&line, nil)
-	fig.move(fig.o.polar(0, at(0)))
+	fig.move(fig.o.polar(0, at(0).r))
 	for deg := 0.0; deg < 360; deg += spanStep {
-		fig.spiral(deg, at(deg), spanStep, at(deg+spanStep))
+		fig.bend(at(deg), at(deg+spanStep))
 	}
 	fig.r.Close()
 	fig.r.Stroke()
