@@ -70,20 +70,13 @@ func (p *path) pen(c color, w float64, dash ...float64) {
 	p.buf = append(p.buf, "] 0 d\n"...)
 }
 
-// smallRadius is the largest, in points, of which quarter turns are drawn.
-const smallRadius = 18
-
 // arc goes along an ellipse around x, y from angle a by d (radians, counter-
-// clockwise, y up), in pieces of at most an eighth turn: the Bézier curve with
-// handles of 4/3·tan(d/4) is then off by less than 1/200000 of the radius. With
-// quarter turns it is off by 1/3600 of the radius, which for small ones is less
-// than the two decimals show. The caller has moved to its beginning.
+// clockwise, y up), in pieces of at most a quarter turn: the Bézier curve with
+// handles of 4/3·tan(d/4) is then off by 1/3600 of the radius, which for the
+// largest circle of a figure is a hundredth of a millimeter. The caller has moved
+// to its beginning.
 func (p *path) arc(x, y, rx, ry, a, d float64) {
-	piece := math.Pi / 4
-	if max(rx, ry) <= smallRadius {
-		piece = math.Pi / 2
-	}
-	n := max(int(math.Ceil(math.Abs(d)/piece-1e-9)), 1)
+	n := max(int(math.Ceil(math.Abs(d)/(math.Pi/2)-1e-9)), 1)
 	step := d / float64(n)
 	k := 4.0 / 3 * math.Tan(step/4)
 	for i := range n {
@@ -94,6 +87,17 @@ func (p *path) arc(x, y, rx, ry, a, d float64) {
 			x+float64(rx*(c1+float64(k*s1))), y+float64(ry*(s1-float64(k*c1))),
 			x+float64(rx*c1), y+float64(ry*s1))
 	}
+}
+
+// dot is a filled circle in the fewest bytes: a line of next to no length with
+// round ends (ISO 32000-1, 8.4.3.3). One of no length at all is left out by some
+// programs that show pages.
+func (p *path) dot(c color, x, y, r float64) {
+	p.pen(c, 2*r)
+	p.op("J", 1)
+	p.move(x, y)
+	p.line(x, y+0.01)
+	p.op("S")
 }
 
 // circle is a full circle, counter-clockwise; the other way round it cuts a

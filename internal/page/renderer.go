@@ -14,12 +14,15 @@ import (
 
 // renderer draws a figure on the page: paths as page content, text as text in
 // the embedded faces. The canvas has plot.Unit units to the point; x, y is the
-// upper left corner of the figure in points from that of the page.
+// upper left corner of the figure in points from that of the page. It is drawn
+// around an origin of its own, in tenths of a point: figures of a kind are then
+// much the same bytes.
 type renderer struct {
-	w     *writer
-	x, y  float64
-	scale float64 // points per canvas unit
-	dpi   float64
+	w      *writer
+	x, y   float64
+	ox, oy float64 // origin, from the lower left corner of the page
+	scale  float64 // points per canvas unit
+	dpi    float64
 
 	stroke, fill, text drawing.Color
 	width              float64
@@ -30,7 +33,8 @@ type renderer struct {
 	path               path
 	rings              rings
 	began              bool
-	atX, atY           float64 // where the path stands, on the page
+	goes               bool    // the path has more than its beginning
+	atX, atY           float64 // where the path stands, from the origin
 	err                error
 }
 
@@ -44,7 +48,12 @@ func (w *writer) draw(k *ink) error {
 	}
 	r := &renderer{w: w, x: k.x.points(), y: k.y.points(), scale: float64(f.permil) / 1000 / plot.Unit, dpi: plot.DPI}
 	r.ResetStyle()
+	face, size, color := w.face, w.size, w.color
+	w.raw("q")
+	r.Around(0, 0)
 	err := f.picture.Figure.Draw(r, w.metrics.plot)
+	w.raw("Q")
+	w.face, w.size, w.color = face, size, color
 	if err == nil {
 		err = r.err
 	}
@@ -54,8 +63,25 @@ func (w *writer) draw(k *ink) error {
 	return nil
 }
 
-func (r *renderer) px(x float64) float64 { return r.x + float64(x*r.scale) }
-func (r *renderer) py(y float64) float64 { return r.w.height - r.y - float64(y*r.scale) }
+// Around moves the origin to a place of the canvas: what a figure draws around
+// it is then the same numbers on all sides.
+func (r *renderer) Around(x, y int) {
+	px, py := r.px(float64(x)), r.py(float64(y))
+	var p path
+	p.op("cm", 1, 0, 0, 1, px, py)
+	r.w.raw(string(p.buf[:len(p.buf)-1]))
+	r.ox, r.oy = r.ox+px, r.oy+py
+}
+
+// tenth is a length in whole tenths of a point, the grid that figures are drawn
+// on: finer than the eye sees on paper. It rounds twice, as num does.
+func tenth(v float64) float64 { return math.Round(math.Round(v*1e7)/1e6) / 10 }
+
+// px and py are a place of the canvas from the origin.
+func (r *renderer) px(x float64) float64 { return tenth(r.x + float64(x*r.scale) - r.ox) }
+func (r *renderer) py(y float64) float64 {
+	return tenth(r.w.height - r.y - float64(y*r.scale) - r.oy)
+}
 
 func (r *renderer) ResetStyle() {
 	r.stroke, r.fill, r.text = drawing.Color{}, drawing.Color{}, drawing.Color{}
@@ -81,8 +107,9 @@ func (r *renderer) LineTo(x, y int) {
 	r.lineTo(r.px(float64(x)), r.py(float64(y)))
 }
 
-// samePlace is how near two points are that the two decimals do not tell apart.
-const samePlace = 0.005
+// samePlace is how near two points are of which a line to the other is not worth
+// drawing.
+const samePlace = 0.095
 
 // lineTo goes on to a point of the page, or begins there.
 func (r *renderer) lineTo(x, y float64) {
@@ -90,7 +117,7 @@ func (r *renderer) lineTo(x, y float64) {
 	case !r.began:
 		r.path.move(x, y)
 	case math.Abs(x-r.atX) >= samePlace || math.Abs(y-r.atY) >= samePlace:
-		r.rings.mixed = true
+		r.rings.mixed, r.goes = true, true
 		r.path.line(x, y)
 	}
 	r.atX, r.atY, r.began = x, y, true
@@ -99,14 +126,14 @@ func (r *renderer) lineTo(x, y float64) {
 // QuadCurveTo is the cubic curve of the same shape: its handles stand two
 // thirds of the way to the control point.
 func (r *renderer) QuadCurveTo(cx, cy, x, y int) {
-	r.rings.mixed = true
+	r.rings.mixed, r.goes = true, true
 	if !r.began {
 		r.MoveTo(cx, cy)
 	}
 	qx, qy := r.px(float64(cx)), r.py(float64(cy))
 	ex, ey := r.px(float64(x)), r.py(float64(y))
 	toward := func(from, q float64) float64 { return from + float64(2*(q-from)/3) }
-	r.path.op("c", toward(r.atX, qx), toward(r.atY, qy), toward(ex, qx), toward(ey, qy), ex, ey)
+	r.path.op("c", tenth(toward(r.atX, qx)), tenth(toward(r.atY, qy)), tenth(toward(ex, qx)), tenth(toward(ey, qy)), ex, ey)
 	r.atX, r.atY = ex, ey
 }
 
@@ -121,6 +148,7 @@ func (r *renderer) ArcTo(cx, cy int, rx, ry, start, delta float64) {
 	r.lineTo(at(-start))
 	r.path.arc(x, y, rx, ry, -start, -delta)
 	r.rings.arc(x, y, rx, ry, -start, -delta)
+	r.goes = true
 	r.atX, r.atY = at(-start - delta)
 }
 
@@ -130,7 +158,7 @@ func (r *renderer) Circle(radius float64, x, y int) {
 	px, py := r.px(float64(x)), r.py(float64(y))
 	r.path.circle(px, py, radius*r.scale, false)
 	r.rings.arc(px, py, radius*r.scale, radius*r.scale, 0, 2*math.Pi)
-	r.began = true
+	r.began, r.goes = true, true
 }
 
 func (r *renderer) Stroke()     { r.paint(false, true) }
@@ -138,39 +166,47 @@ func (r *renderer) Fill()       { r.paint(true, false) }
 func (r *renderer) FillStroke() { r.paint(true, true) }
 
 // paint writes the path as one block with all its state. A color that is not
-// there, or a line without width, paints nothing.
+// there, or a line without width or length, paints nothing.
 func (r *renderer) paint(fill, stroke bool) {
 	fill = fill && r.fill.A > 0
 	stroke = stroke && r.stroke.A > 0 && r.width > 0
-	if r.began && (fill || stroke) {
-		var p path
-		p.buf = append(p.buf, "q\n"...)
-		whole := r.rings.whole()
-		if whole {
+	if r.began && (fill || stroke && r.goes) {
+		p := path{append(r.w.buf[:0], "q\n"...)}
+		if r.rings.whole() && (r.rings.x != 0 || r.rings.y != 0) {
 			p.op("cm", 1, 0, 0, 1, r.rings.x, r.rings.y)
 		}
-		if fill {
-			p.rgb(opaque(r.fill), "rg")
+		switch radius, one := r.rings.one(); {
+		case one && !stroke:
+			p.dot(opaque(r.fill), 0, 0, radius)
+		default:
+			r.block(&p, fill, stroke)
 		}
-		if stroke {
-			dash := make([]float64, len(r.dash))
-			for i, d := range r.dash {
-				dash[i] = d * r.scale
-			}
-			p.pen(opaque(r.stroke), r.width*r.scale, dash...)
-		}
-		if whole {
-			r.rings.draw(&p)
-		} else {
-			p.buf = append(p.buf, r.path.buf...)
-		}
-		p.op(map[[2]bool]string{{true, false}: "f", {false, true}: "S", {true, true}: "B"}[[2]bool{fill, stroke}])
-		p.buf = append(p.buf, 'Q')
-		r.w.raw(string(p.buf))
+		r.w.buf = append(p.buf, 'Q')
+		r.w.raw(string(r.w.buf))
 	}
 	r.path.buf = r.path.buf[:0]
 	r.rings = rings{list: r.rings.list[:0]}
-	r.began = false
+	r.began, r.goes = false, false
+}
+
+// block writes settings, path and operator.
+func (r *renderer) block(p *path, fill, stroke bool) {
+	if fill {
+		p.rgb(opaque(r.fill), "rg")
+	}
+	if stroke {
+		dash := make([]float64, len(r.dash))
+		for i, d := range r.dash {
+			dash[i] = d * r.scale
+		}
+		p.pen(opaque(r.stroke), r.width*r.scale, dash...)
+	}
+	if r.rings.whole() {
+		r.rings.draw(p)
+	} else {
+		p.buf = append(p.buf, r.path.buf...)
+	}
+	p.op(map[[2]bool]string{{true, false}: "f", {false, true}: "S", {true, true}: "B"}[[2]bool{fill, stroke}])
 }
 
 // opaque is a color flattened on white: no transparency reaches the page.

@@ -55,19 +55,40 @@ func TestRendererPaths(t *testing.T) {
 		want string
 	}{
 		// One canvas unit is a hundredth of a point, y down on the canvas and up
-		// on the page: the figure's corner is at 72, 428.
-		"line":            {func(r chart.Renderer) { r.MoveTo(0, 0); r.LineTo(1000, 250); r.Stroke() }, pen + " 72 428 m 82 425.5 l S Q"},
-		"line from there": {func(r chart.Renderer) { r.LineTo(100, 0); r.LineTo(100, 100); r.Close(); r.Stroke() }, pen + " 73 428 m 73 427 l h S Q"},
+		// on the page: the figure's corner is at 72, 428, the origin.
+		"line":            {func(r chart.Renderer) { r.MoveTo(0, 0); r.LineTo(1000, 250); r.Stroke() }, pen + " 0 0 m 10 -2.5 l S"},
+		"line from there": {func(r chart.Renderer) { r.LineTo(100, 0); r.LineTo(100, 100); r.Close(); r.Stroke() }, pen + " 1 0 m 1 -1 l h S"},
+		"tenths":          {func(r chart.Renderer) { r.MoveTo(104, -106); r.LineTo(996, 254); r.Stroke() }, pen + " 1 1.1 m 10 -2.5 l S"},
+		"another origin": {func(r chart.Renderer) {
+			r.(interface{ Around(x, y int) }).Around(1003, 2000)
+			r.MoveTo(1103, 2000)
+			r.LineTo(903, 2000)
+			r.Stroke()
+		}, "1 0 0 1 10 -20 cm q " + pen + " 1 0 m -1 0 l S"},
 		// An eighth turn clockwise on the canvas, from the right: it ends lower.
-		"arc": {func(r chart.Renderer) { r.ArcTo(0, 0, 1000, 1000, 0, math.Pi/4); r.Stroke() }, pen + " 82 428 m 82 425.35 80.95 422.8 79.07 420.93 c S Q"},
+		"arc": {func(r chart.Renderer) { r.ArcTo(0, 0, 1000, 1000, 0, math.Pi/4); r.Stroke() }, pen + " 10 0 m 10 -2.65 8.95 -5.2 7.07 -7.07 c S"},
 		// Handles two thirds of the way to the control point.
-		"quadratic": {func(r chart.Renderer) { r.MoveTo(0, 0); r.QuadCurveTo(300, 0, 300, 300); r.Stroke() }, pen + " 72 428 m 74 428 75 427 75 425 c S Q"},
-		"fill":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 128}); r.LineTo(0, 0); r.Fill() }, "0.498 0.498 0.498 rg 72 428 m f Q"},
-		"both":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 255}); r.LineTo(0, 0); r.FillStroke() }, "0 0 0 rg " + pen + " 72 428 m B Q"},
-		"dashes":    {func(r chart.Renderer) { r.SetStrokeDashArray([]float64{300, 150}); r.LineTo(0, 0); r.Stroke() }, "[3 1.5 ] 0 d 72 428 m S Q"},
+		"quadratic": {func(r chart.Renderer) { r.MoveTo(0, 0); r.QuadCurveTo(300, 0, 300, 300); r.Stroke() }, pen + " 0 0 m 2 0 3 -1 3 -3 c S"},
+		"fill":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 128}); r.LineTo(0, 0); r.Fill() }, "0.498 0.498 0.498 rg 0 0 m f"},
+		"both":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 255}); r.LineTo(0, 0); r.FillStroke() }, "0 0 0 rg " + pen + " 0 0 m B"},
+		"dashes": {func(r chart.Renderer) {
+			r.SetStrokeDashArray([]float64{300, 150})
+			r.LineTo(0, 0)
+			r.LineTo(100, 0)
+			r.Stroke()
+		}, "[3 1.5 ] 0 d 0 0 m 1 0 l S"},
+		// A filled circle is a line without length that has round ends.
+		"dot": {func(r chart.Renderer) {
+			r.SetFillColor(drawing.Color{A: 255})
+			r.MoveTo(690, 500)
+			r.ArcTo(500, 500, 190, 190, 0, math.Pi)
+			r.ArcTo(500, 500, 190, 190, math.Pi, math.Pi)
+			r.Close()
+			r.Fill()
+		}, "q 1 0 0 1 5 -5 cm 0 0 0 RG 3.8 w 0 J 0 j 10 M [] 0 d 1 J 0 0 m 0 0.01 l S"},
 	} {
 		got, err := drawn(t, 1000, func(r chart.Renderer, _ *plot.Fonts) error { stroked(r); c.draw(r); return nil })
-		if err != nil || !strings.HasSuffix(got, c.want) {
+		if err != nil || !strings.HasSuffix(got, c.want+" Q Q") {
 			t.Errorf("%s: %q, %v, expected %q", name, got, err, c.want)
 		}
 	}
@@ -79,6 +100,10 @@ func TestRendererPaintsNothing(t *testing.T) {
 		r.LineTo(0, 0)
 		r.FillStroke() // neither color is set
 		r.Stroke()     // no path is left
+		stroked(r)
+		r.MoveTo(0, 0)
+		r.LineTo(0, 4) // no length
+		r.Stroke()
 		return nil
 	})
 	if err != nil || strings.Contains(got, " m ") {
@@ -103,14 +128,46 @@ func TestRendererText(t *testing.T) {
 		}
 	}
 	got, err := drawn(t, 1000, text(0))
-	if err != nil || !strings.Contains(got, " 8.00 Tf ET BT 82.00 408.00 Td") {
+	if err != nil || !strings.Contains(got, " 8.00 Tf ET BT 10.00 -20.00 Td") {
 		t.Errorf("%q, %v", got, err)
 	}
 	// Clockwise on the canvas is clockwise on the page: a quarter turn reads
 	// downward. Half the scale halves places and type.
 	got, err = drawn(t, 500, text(math.Pi/2))
-	if err != nil || !strings.Contains(got, "0.000000 -1.000000 1.000000 0.000000 77 418 cm") || !strings.Contains(got, " 4.00 Tf") {
+	if err != nil || !strings.Contains(got, "0.000000 -1.000000 1.000000 0.000000 5 -10 cm") || !strings.Contains(got, " 4.00 Tf") {
 		t.Errorf("turned: %q, %v", got, err)
+	}
+}
+
+// TestTextAfterFigure: what a figure sets does not count behind it.
+func TestTextAfterFigure(t *testing.T) {
+	w := newWriter(Paper{"", 400, 500}, metrics(t), time.Unix(0, 0))
+	w.page()
+	red := figureFunc(func(r chart.Renderer, f *plot.Fonts) error {
+		r.SetDPI(plot.DPI)
+		r.SetFont(f.Regular)
+		r.SetFontSize(8)
+		r.SetFontColor(drawing.Color{R: 255, A: 255})
+		r.Text("A", 1000, 2000)
+		return nil
+	})
+	for range 2 {
+		if err := w.draw(&ink{x: 72_000, y: 72_000, fig: &figure{picture: Picture{Figure: red, Alt: "alt"}, permil: 1000, section: "s"}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.ink(&ink{x: 72_000, y: 72_000, text: "B", face: condensed, size: 8_000, color: 0xFF0000}); err != nil {
+		t.Fatal(err)
+	}
+	raw, err := w.bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := contents(t, raw)[0]
+	for _, set := range []string{"1 0 0 rg", " 8.00 Tf"} {
+		if n := bytes.Count(c, []byte(set)); n != 3 {
+			t.Errorf("%q is set %d times for two figures and a text behind them", set, n)
+		}
 	}
 }
 

@@ -41,6 +41,14 @@ func (s *rings) whole() bool {
 	return !s.mixed && len(s.list) > 0
 }
 
+// one is the radius of a path that is one circle.
+func (s *rings) one() (radius float64, ok bool) {
+	if !s.whole() || len(s.list) != 1 {
+		return 0, false
+	}
+	return s.list[0].r, true
+}
+
 // draw draws the circles around the origin.
 func (s *rings) draw(p *path) {
 	for _, r := range s.list {

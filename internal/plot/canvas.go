@@ -93,6 +93,14 @@ func (c *canvas) paint(p *pen, fill *Tone) {
 func (c *canvas) move(p point) { c.r.MoveTo(grid(p.x), grid(p.y)) }
 func (c *canvas) to(p point)   { c.r.LineTo(grid(p.x), grid(p.y)) }
 
+// around tells a renderer that can make use of it where the middle of what
+// follows is.
+func (c *canvas) around(o point) {
+	if r, ok := c.r.(interface{ Around(x, y int) }); ok {
+		r.Around(grid(o.x), grid(o.y))
+	}
+}
+
 // line is one straight stroke.
 func (c *canvas) line(a, b point, p pen) {
 	c.ready(&p, nil)

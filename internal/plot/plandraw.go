@@ -53,6 +53,7 @@ func (p *planFigure) place() error {
 		return fmt.Errorf("%.0f by %.0f points: %w", p.w, p.h, ErrNoRoom)
 	}
 	p.o = point{p.w / 2, (y0 + y1) / 2}
+	p.around(p.o)
 	top := p.o.y - p.wall - ringOut - planMotorUp - planMotorH
 	p.motor = box{p.o.x - planMotorW/2, top, p.o.x + planMotorW/2, top + planMotorH}
 	return nil

@@ -173,6 +173,7 @@ func (p *polarFigure) place(top, foot, gap float64, labels []ringLabel) error {
 		return fmt.Errorf("%.0f by %.0f points leave a ring of %.0f points: %w", p.w, p.h, p.rMax, ErrNoRoom)
 	}
 	p.o = point{p.w / 2, (y0 + y1) / 2}
+	p.around(p.o)
 	return nil
 }
 
