@@ -120,6 +120,32 @@ func (o Outline) stroked(width float64) []Outline {
 	return list
 }
 
+// roundSides is how many sides stand for a circle.
+const roundSides = 16
+
+// ends are the caps of an open line, each as what it covers (ISO 32000-1, table
+// 54): a circle, or a square as if it were upright.
+func (o Outline) ends(width float64, style int) []Outline {
+	if style == 0 || len(o) < 2 || len(o) > 2 && o[0] == o[len(o)-1] {
+		return nil
+	}
+	var list []Outline
+	for _, p := range []Point{o[0], o[len(o)-1]} {
+		if style == 2 {
+			h := width / 2
+			list = append(list, Outline{{p.X - h, p.Y - h}, {p.X + h, p.Y - h}, {p.X + h, p.Y + h}, {p.X - h, p.Y + h}})
+			continue
+		}
+		var circle Outline
+		for i := range roundSides {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundSides)
+			circle = append(circle, Point{p.X + width/2*cos, p.Y + width/2*sin})
+		}
+		list = append(list, circle)
+	}
+	return list
+}
+
 // Covers is at most how much of a box a paint covers, from 0 to 1: holes in it and
 // what it covers twice count.
 func (p *Paint) Covers(b Box) float64 {

@@ -22,6 +22,8 @@ func TestCovers(t *testing.T) {
 		"half, as a triangle": {[]Outline{{{0, 0}, {10, 0}, {0, 10}}}, 0.5},
 		"in opposite ways":    {[]Outline{square(0, 0, 5, 10), {{5, 0}, {5, 10}, {10, 10}, {10, 0}}}, 1},
 		"a line of 2":         {line.stroked(2), 0.2},
+		"its round ends":      {Outline{{4, 5}, {4, 5}}.ends(2, 1)[:1], 16 * math.Sin(math.Pi/8) / 2 / 100}, // a polygon of 16 sides
+		"its square ends":     {Outline{{0, 5}, {20, 5}}.ends(2, 2), 0.02},
 		"no notch counts":     {[]Outline{{{0, 0}, {10, 0}, {10, 10}, {5, 0}, {0, 10}}}, 0.5},
 	} {
 		p := Paint{Kind: PaintArea, Area: c.area, Bounds: nowhere}

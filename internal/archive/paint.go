@@ -104,6 +104,7 @@ type paintState struct {
 	matrix       matrix
 	fill, stroke [3]float64
 	width        float64
+	cap          int // 0 butt, 1 round, 2 square
 	clip         Box
 	oddClip      bool // clipped by something else than a rectangle
 	font         Name
@@ -158,6 +159,8 @@ func (p *painter) op(o operation) error {
 		s.stroke = p.color(o)
 	case "w":
 		s.width = p.value(o, 0)
+	case "J":
+		s.cap = int(p.value(o, 0))
 	case "Tr":
 		s.hollow = p.value(o, 0) != 0
 	case "BDC", "BMC":
@@ -271,7 +274,8 @@ func (p *painter) paintPath(fill, stroke bool) {
 	if stroke {
 		var pieces []Outline
 		for _, o := range p.path {
-			pieces = append(pieces, o.stroked(s.width*s.matrix.size())...)
+			width := s.width * s.matrix.size()
+			pieces = append(append(pieces, o.stroked(width)...), o.ends(width, s.cap)...)
 		}
 		p.cover(PaintLine, s.stroke, pieces)
 	}

@@ -193,6 +193,13 @@ var foreignTamperings = []tampering{
 			return append(b, artifact("1 G 9 w %f %f m %f %f l S", at.Left, y, at.Right, y)...)
 		})
 	}, []audit.Code{audit.CodeHiddenCovered}},
+	{"a white dot over a digit", func(_ *testing.T, d *document) {
+		page, _, at := in(d)
+		y := (at.Bottom + at.Top) / 2
+		d.content(page, func(b []byte) []byte {
+			return append(b, artifact("1 G 4 w 1 J %f %f m %f %f l S", at.Left+2, y, at.Left+2, y)...)
+		})
+	}, []audit.Code{audit.CodeHiddenCovered}},
 	{"two pieces that run in opposite ways", func(_ *testing.T, d *document) {
 		page, _, at := in(d)
 		w, h := (at.Right-at.Left)/2, at.Top-at.Bottom

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -68,15 +69,22 @@ func (e *emitter) page(i int) error {
 	pg := &e.p.pages[i]
 	w := e.w
 	w.page()
-	if len(pg.ground) > 0 {
+	unread := unreadMarks(pg.ink)
+	if len(pg.ground) > 0 || len(unread) > 0 {
 		w.artifact("/Type /Layout")
 		w.ground(pg.ground)
+	}
+	if len(unread) > 0 {
+		w.marks(unread)
 	}
 	if err := e.furniture(&pg.head, "/Type /Pagination /Subtype /Header"); err != nil {
 		return err
 	}
 	for j := range pg.ink {
 		k := &pg.ink[j]
+		if k.unreadMark() {
+			continue
+		}
 		if k.chunk == 0 {
 			w.artifact("/Type /Layout")
 		} else {
@@ -104,6 +112,24 @@ func (e *emitter) page(i int) error {
 	e.clickable(i, pg)
 	e.pages = append(e.pages, archive.Page{Label: pg.label, Runs: w.mcid})
 	return nil
+}
+
+func (k *ink) unreadMark() bool { return k.mark != NoMark && k.chunk == 0 }
+
+// unreadMarks are the marks beside words that say the same, like with like and from
+// the top down. They are drawn beneath the text, all at once.
+func unreadMarks(inks []ink) []*ink {
+	var out []*ink
+	for i := range inks {
+		if inks[i].unreadMark() {
+			out = append(out, &inks[i])
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *ink) int {
+		return cmp.Or(cmp.Compare(a.mark, b.mark), cmp.Compare(a.size, b.size), cmp.Compare(a.color, b.color),
+			cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y))
+	})
+	return out
 }
 
 // run marks what comes next as part of a chunk.

@@ -36,16 +36,16 @@ type marker struct {
 	c color
 }
 
-// drawMark appends the content that draws a mark on a base line, as high as a
-// capital and a little more. It is drawn around the origin, moved there: so all
-// marks of a kind are the same bytes.
-func drawMark(buf []byte, m Mark, x, base, size float64, c color) []byte {
+// drawMark appends the content that draws a mark around the origin.
+func drawMark(buf []byte, m Mark, size float64, c color) []byte {
 	k := &marker{path: path{buf}, s: size, c: c}
-	k.buf = append(k.buf, "q\n"...)
-	k.op("cm", 1, 0, 0, 1, x+float64(size*0.44), base+float64(size*0.349))
 	k.draw(m)
-	return append(k.buf, 'Q')
+	return k.buf
 }
+
+// markMiddle is where the middle of a mark is from its left end on the base line,
+// so that it is as high as a capital and a little more.
+func markMiddle(size float64) (x, y float64) { return float64(size * 0.44), float64(size * 0.349) }
 
 func (k *marker) draw(m Mark) {
 	switch m {
@@ -96,9 +96,7 @@ func (k *marker) draw(m Mark) {
 
 // disc is a filled circle; place and radius in parts of the size.
 func (k *marker) disc(dx, dy, r float64) {
-	k.rgb(k.c, "rg")
-	k.circle(dx*k.s, dy*k.s, r*k.s, false)
-	k.op("f")
+	k.dot(k.c, dx*k.s, dy*k.s, r*k.s)
 }
 
 // check is cut out of a filled shape: it shows white paper.

@@ -196,7 +196,7 @@ func TestRendererRefuses(t *testing.T) {
 func TestMarksDiffer(t *testing.T) {
 	seen := map[string]Mark{}
 	for m := MarkWithin; m <= MarkNotReady; m++ {
-		s := string(drawMark(nil, m, 0, 0, 10, inkColor))
+		s := string(drawMark(nil, m, 10, inkColor))
 		if other, ok := seen[s]; ok || len(s) < 20 {
 			t.Errorf("%s looks like %s, or like nothing: %q", m.name(), other.name(), s)
 		}

@@ -140,50 +140,35 @@ func (w *writer) end() {
 	}
 }
 
-// ground paints fills, rules and leaders.
-func (w *writer) ground(rects []rect) {
-	var p path
-	for i, r := range rects {
-		if i == 0 || r.color != rects[i-1].color || rects[i-1].dotted {
-			p.rgb(r.color, "rg")
-		}
-		y := w.height - r.y.points()
-		if r.dotted {
-			p.buf = append(p.buf, "q\n"...)
-			p.pen(r.color, r.h.points())
-			p.buf = append(p.buf, "1 J\n"...)
-			// Dots stand on a grid of the page, so that they align over lines.
-			const step = 4_000
-			first := (r.x + step - 1) / step * step
-			p.buf = append(p.buf, "[0 4] 0 d\n"...)
-			p.move(first.points(), y-r.h.points()/2)
-			p.line((r.x + r.w).points(), y-r.h.points()/2)
-			p.op("S")
-			p.buf = append(p.buf, "Q\n"...)
-			continue
-		}
-		p.rect(r.x.points(), y-r.h.points(), r.w.points(), r.h.points())
-		p.op("f")
-	}
-	if len(p.buf) > 0 {
-		w.raw("q\n" + string(p.buf) + "Q")
-	}
-}
-
 // ink writes one box.
 func (w *writer) ink(k *ink) error {
 	switch {
 	case k.fig != nil:
 		return w.draw(k)
 	case k.mark != NoMark:
-		w.buf = drawMark(w.buf[:0], k.mark, k.x.points(), w.height-k.y.points(), k.size.points(), k.color)
-		w.raw(string(w.buf))
+		w.marks([]*ink{k})
 	case k.text != "":
 		w.fill(k.color)
 		w.font(k.face, k.size)
 		w.text(k.text, k.x.points(), w.height-k.y.points(), 0)
 	}
 	return nil
+}
+
+// marks draws marks, each moved on from the one before: then those below each other
+// in a table are the same bytes.
+func (w *writer) marks(list []*ink) {
+	p := path{append(w.buf[:0], "q\n"...)}
+	x, y := 0.0, 0.0
+	for _, k := range list {
+		mx, my := markMiddle(k.size.points())
+		toX, toY := tenth(k.x.points()+mx), tenth(w.height-k.y.points()+my)
+		p.op("cm", 1, 0, 0, 1, toX-x, toY-y)
+		x, y = toX, toY
+		p.buf = drawMark(p.buf, k.mark, k.size.points(), k.color)
+	}
+	w.buf = append(p.buf, 'Q')
+	w.raw(string(w.buf))
 }
 
 // outlined writes text turned upward, in outline only.
