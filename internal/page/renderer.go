@@ -48,12 +48,11 @@ func (w *writer) draw(k *ink) error {
 	}
 	r := &renderer{w: w, x: k.x.points(), y: k.y.points(), scale: float64(f.permil) / 1000 / plot.Unit, dpi: plot.DPI}
 	r.ResetStyle()
-	face, size, color := w.face, w.size, w.color
 	w.raw("q")
 	r.Around(0, 0)
 	err := f.picture.Figure.Draw(r, w.metrics.plot)
 	w.raw("Q")
-	w.face, w.size, w.color = face, size, color
+	w.unset() // the page goes back to what was before, the library does not
 	if err == nil {
 		err = r.err
 	}

@@ -57,8 +57,12 @@ func newWriter(paper Paper, m *Metrics, issued time.Time) *writer {
 // page starts a page; nothing of the last one's state counts any more.
 func (w *writer) page() {
 	w.pdf.AddPage()
-	w.size, w.color, w.mcid = 0, noColor, 0
+	w.unset()
+	w.mcid = 0
 }
+
+// unset makes the next text set its font and color.
+func (w *writer) unset() { w.size, w.color = 0, noColor }
 
 // raw writes content.
 func (w *writer) raw(s string) { w.pdf.RawWriteStr(s) }
