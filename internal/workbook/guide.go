@@ -7,9 +7,9 @@ import (
 
 // The guide's columns: one wide column to read and print, then, for people who
 // write scripts, the form's version, its choices that are too long for a
-// drop-down, and the list of defined names.
+// drop-down, and a word on defined names.
 var guideWidths = []float64{118}
-var scriptWidths = []float64{4, 30, 18, 14, 90}
+var scriptWidths = []float64{4, 30, 18}
 
 // drawingHeight is that of the drawing's one row, in points. The drawing hangs
 // in a single cell, so that no program's idea of column widths tears it apart.
@@ -25,8 +25,7 @@ type guidePlan struct {
 	zero      string
 }
 
-// guideSheet lays out the first sheet; the list of names follows at the end,
-// when they are known.
+// guideSheet lays out the first sheet; the part for scripts follows at the end.
 func (b *builder) guideSheet() {
 	b.open(b.say("form.sheet.guide"), "guide", true, guideWidths)
 	b.keep(1)
@@ -99,7 +98,7 @@ func (b *builder) scriptPart() {
 	for _, l := range b.o.longLists() {
 		b.longList(l)
 	}
-	b.nameList()
+	b.namesNote()
 }
 
 // longLists are the choices that the guide lists: what scripts want to know, and
@@ -180,21 +179,9 @@ func (b *builder) script(value, name, label string, rows int) {
 	b.row++
 }
 
-// nameList gives the defined names of the tower's sheets and of the form's
-// first cell: the other cells' differ by their number alone.
-func (b *builder) nameList() {
+// namesNote says where the defined names are listed: in the workbook itself, each
+// with what it holds.
+func (b *builder) namesNote() {
 	b.script("", "", b.say("form.guide.namestext"), 0)
-	for i, key := range []string{"name", "sheet", "cells", "holds"} {
-		b.text(pos{scriptKey + i, b.row}, b.say("form.guide.columns."+key), lookHead)
-	}
-	for _, n := range b.plan.names {
-		if cell, ok := cellOf(n.Name); ok && cell != b.o.FirstCell {
-			continue
-		}
-		b.row++
-		for i, s := range []string{n.Name, n.Sheet, n.Cells, n.Holds} {
-			b.text(pos{scriptKey + i, b.row}, s, lookPlain)
-		}
-	}
-	b.sheet.rows = max(b.sheet.rows, b.row)
+	b.sheet.rows = max(b.sheet.rows, b.row-1)
 }

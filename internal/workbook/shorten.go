@@ -11,8 +11,9 @@ import (
 )
 
 // Shorten packs a workbook of ours again, smaller: elements without contents
-// close themselves, and every part is compressed as far as it goes. What the
-// workbook holds is the same. The library writes quickly instead.
+// close themselves, what is so anyway is not said, quotes stand for themselves where
+// they can, and every part is compressed as far as it goes. What the workbook holds
+// is the same. The library writes quickly instead.
 func Shorten(workbook []byte) ([]byte, error) {
 	in, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
 	if err != nil {
@@ -41,7 +42,7 @@ func shortenPart(out *zip.Writer, f *zip.File, packer *deflate.Packer) error {
 		return err
 	}
 	if strings.HasSuffix(f.Name, ".xml") || strings.HasSuffix(f.Name, ".rels") {
-		part = closeEmpty(part)
+		part = plainQuotes(leaveDefaults(closeEmpty(part)))
 	}
 	// Without a date: equal contents give equal bytes.
 	packed := packer.Raw(nil, part)
@@ -78,4 +79,58 @@ func closeEmpty(xml []byte) []byte {
 // name.
 func opens(tag, name []byte) bool {
 	return bytes.HasPrefix(tag, name) && (len(tag) == len(name) || tag[len(name)] == ' ')
+}
+
+// defaults are attributes that say what ECMA-376 part 1, 18.3.1.85 and 18.3.1.32,
+// takes for said.
+var defaults = []struct {
+	tag        string
+	attributes []string
+}{
+	{"<sheetProtection", []string{` objects="false"`, ` scenarios="false"`, ` deleteColumns="true"`, ` selectLockedCells="false"`,
+		` pivotTables="true"`, ` selectUnlockedCells="false"`}},
+	{"<dataValidation", []string{` operator="between"`, ` errorStyle="stop"`}},
+}
+
+// leaveDefaults takes them out, and a size of the sheet that is none.
+func leaveDefaults(xml []byte) []byte {
+	for _, d := range defaults {
+		xml = eachPiece(xml, d.tag, ">", func(tag []byte) []byte {
+			for _, a := range d.attributes {
+				tag = bytes.Replace(tag, []byte(a), nil, 1)
+			}
+			return tag
+		})
+	}
+	return bytes.Replace(xml, []byte(noDimension), nil, 1)
+}
+
+// noDimension is what the library says of every sheet.
+const noDimension = `<dimension ref="A1"/>`
+
+// plainQuotes writes quotes as they are between tags. In a tag they may end an
+// attribute.
+func plainQuotes(xml []byte) []byte {
+	return eachPiece(xml, ">", "<", func(text []byte) []byte {
+		text = bytes.ReplaceAll(text, []byte("&#34;"), []byte(`"`))
+		return bytes.ReplaceAll(text, []byte("&#39;"), []byte("'"))
+	})
+}
+
+// eachPiece changes whatever lies between two marks.
+func eachPiece(b []byte, from, to string, change func([]byte) []byte) []byte {
+	out := make([]byte, 0, len(b))
+	for {
+		before, piece, found := bytes.Cut(b, []byte(from))
+		out = append(out, before...)
+		if !found {
+			return out
+		}
+		n := bytes.Index(piece, []byte(to))
+		if n < 0 {
+			n = len(piece)
+		}
+		out = append(append(out, from...), change(piece[:n:n])...)
+		b = piece[n:]
+	}
 }

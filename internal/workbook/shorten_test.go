@@ -25,6 +25,36 @@ func TestCloseEmpty(t *testing.T) {
 	}
 }
 
+func TestWhatIsSoAnywayIsNotSaid(t *testing.T) {
+	for in, want := range map[string]string{
+		`<sheetProtection sheet="true" objects="false" formatCells="false" deleteColumns="true" sort="false"/>`: `<sheetProtection sheet="true" formatCells="false" sort="false"/>`,
+		`<dataValidations count="1"><dataValidation errorStyle="stop" operator="between" type="date">`:          `<dataValidations count="1"><dataValidation type="date">`,
+		`<dataValidation operator="equal" errorStyle="warning">`:                                                `<dataValidation operator="equal" errorStyle="warning">`,
+		`<cfRule operator="between">`:                      `<cfRule operator="between">`,
+		`<t> operator="between"</t>`:                       `<t> operator="between"</t>`,
+		`<worksheet><dimension ref="A1"/><sheetViews/>`:    `<worksheet><sheetViews/>`,
+		`<worksheet><dimension ref="A1:C4"/><sheetViews/>`: `<worksheet><dimension ref="A1:C4"/><sheetViews/>`,
+		`<dataValidation`:                                  `<dataValidation`,
+	} {
+		if got := string(leaveDefaults([]byte(in))); got != want {
+			t.Errorf("%s: %s, want %s", in, got, want)
+		}
+	}
+}
+
+func TestQuotesStandForThemselvesInText(t *testing.T) {
+	for in, want := range map[string]string{
+		`<a b="&#34;c&#39;">&#34;d&#39; &lt;&amp;</a>`: `<a b="&#34;c&#39;">"d' &lt;&amp;</a>`,
+		`<a/>&#34;`:      `<a/>"`,
+		`&#34;<a>`:       `&#34;<a>`,
+		`<f>A1&gt;B</f>`: `<f>A1&gt;B</f>`,
+	} {
+		if got := string(plainQuotes([]byte(in))); got != want {
+			t.Errorf("%s: %s, want %s", in, got, want)
+		}
+	}
+}
+
 // Cells with the same rule share it, and what was typed is not in the way of
 // anything: Shorten of its own result changes nothing.
 func TestFormIsShort(t *testing.T) {
