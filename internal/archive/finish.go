@@ -50,7 +50,7 @@ func (raw *rawFile) readPages(c crew) []drawnPage {
 	c.each(len(drawn), func(d *deflater) func(int) {
 		codes := map[Name]*cidSet{}
 		used = append(used, codes)
-		h := &hand{raw: raw, codes: codes, deflater: d, packer: packer{fonts: raw.short}}
+		h := &hand{raw: raw, codes: codes, deflater: d, packer: packer{fonts: raw.short, faces: raw.fonts}}
 		return func(i int) { h.readPage(i, &drawn[i]) }
 	})
 	for _, name := range raw.fontNames() {

@@ -10,16 +10,19 @@ import (
 // same: settings only where they differ from what holds, one text object over
 // all text that follows without a path in between, lines of text placed from the
 // line before (rows of a table then repeat to the letter, which compresses well),
+// and a text that begins where the last one ended without a place of its own,
 // q and Q only around a change of coordinates, fonts under short names, numbers
 // without zeros that say nothing, texts in the short codes of codes.go. What pages share,
 // heads and feet, goes into a stream of its own.
 type packer struct {
 	*recording
 	lexer
-	side                   // being written
-	other  side            // what is shared; while that is being written, the page
-	shared bool            // what is shared is being written
-	fonts  map[Name]string // short names
+	side                     // being written
+	other  side              // what is shared; while that is being written, the page
+	shared bool              // what is shared is being written
+	fonts  map[Name]string   // short names
+	faces  map[Name]*rawFont // whose widths tell where a text ends
+	face   map[int32]face    // the same by the setting
 
 	want   settings // what the page has asked for
 	levels []level
@@ -39,6 +42,14 @@ type side struct {
 	have         settings // what it has set
 	open         bool     // text object in it
 	lineX, lineY int64    // its line, in hundredths of a point
+	pen          int64    // where the last text ended, in 100 000ths of a point; -1 where that is not known
+	ended        int      // where that stands in out
+}
+
+// face is a font in a size, in hundredths of a point.
+type face struct {
+	font *rawFont
+	size int64
 }
 
 // recording is the operations of a page as the scanner found them.
@@ -118,6 +129,7 @@ func (p *packer) reset(src []byte, r *recording) {
 	}
 	p.have, p.other.have, p.levels = p.want, p.want, p.levels[:0]
 	p.open, p.other.open, p.plain, p.path = false, false, false, -1
+	p.ended, p.other.ended = 0, 0
 }
 
 // swap goes on with the other side.
@@ -267,8 +279,18 @@ func (p *packer) set(which int, o operation) {
 	start := len(p.out)
 	p.out = append(p.out, ' ') // keeps join from looking further back
 	p.write(o)
-	p.want[which] = p.number(p.out[start+1 : len(p.out)-1])
+	n := p.number(p.out[start+1 : len(p.out)-1])
+	p.want[which] = n
 	p.out = p.out[:start]
+	if which == setFont {
+		size, ok := hundredths(p.text(p.args[o.first+1]))
+		if font := p.faces[Name(p.text(p.args[o.first])[1:])]; font != nil && ok {
+			if p.face == nil {
+				p.face = map[int32]face{}
+			}
+			p.face[n] = face{font, size}
+		}
+	}
 }
 
 // settle writes the settings from first to last that do not hold yet. It is
@@ -349,13 +371,48 @@ func (p *packer) show(o operation) bool {
 	if !p.settle(setFont, last) || !p.settle(setRender, setRender) {
 		return false
 	}
-	x, y := p.grid(p.x), p.grid(p.y)
-	p.out = appendHundredths(p.out, x-p.lineX)
-	p.out = appendHundredths(append(p.out, ' '), y-p.lineY)
-	p.out = append(p.out, " Td"...)
-	p.lineX, p.lineY = x, y
-	p.write(o)
+	text := p.args[o.first]
+	if !p.follows() {
+		x, y := p.grid(p.x), p.grid(p.y)
+		p.out = appendHundredths(p.out, x-p.lineX)
+		p.out = appendHundredths(append(p.out, ' '), y-p.lineY)
+		p.out = append(p.out, " Td"...)
+		p.lineX, p.lineY, p.pen = x, y, x*1000
+		p.string(text)
+	} else if n := len(p.out) - len(")"+shown); p.ended == len(p.out) {
+		p.out = p.out[:n]
+		p.string(text)
+		p.out = slices.Delete(p.out, n, n+1) // one literal
+	} else {
+		p.string(text)
+	}
+	p.out = append(p.out, shown...)
+	p.ended = len(p.out)
+	p.advance()
 	return true
+}
+
+// shown stands behind a literal.
+const shown = "Tj\n"
+
+// follows tells whether the text to be shown begins where the last one ended, off by
+// no more than the grid makes any text.
+func (p *packer) follows() bool {
+	const slack = 6000
+	off := p.pen - p.x*1000
+	return p.pen >= 0 && p.grid(p.y) == p.lineY && -slack <= off && off <= slack
+}
+
+// advance moves the pen to the end of the text just shown.
+func (p *packer) advance() {
+	f, known := p.face[p.have[setFont]]
+	if !known {
+		p.pen = -1
+		return
+	}
+	for i := 0; i+1 < len(p.cids); i += 2 {
+		p.pen += int64(f.font.width(int(p.cids[i])<<8|int(p.cids[i+1]))) * f.size
+	}
 }
 
 // grid puts a position, in hundredths of a point, on the grid of tenths, off by no
@@ -374,7 +431,7 @@ func (p *packer) grid(n int64) int64 {
 func (p *packer) openText() {
 	if !p.open {
 		p.out = append(p.out, "BT\n"...)
-		p.open, p.lineX, p.lineY = true, 0, 0
+		p.open, p.lineX, p.lineY, p.pen = true, 0, 0, -1
 	}
 }
 

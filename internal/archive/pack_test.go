@@ -13,7 +13,9 @@ func packed(t *testing.T, content string) (own, shared string) {
 	if len(s.faults) > 0 {
 		t.Fatalf("%q: %v", content, s.faults)
 	}
-	p := packer{fonts: map[Name]string{"Flong": "/F0", "Fother": "/F1"}}
+	// Characters are half as wide as high.
+	wide := &rawFont{initial: 500}
+	p := packer{fonts: map[Name]string{"Flong": "/F0", "Fother": "/F1"}, faces: map[Name]*rawFont{"Fother": wide}}
 	a, b := p.pack([]byte(content), s.record)
 	return string(a), string(b)
 }
@@ -56,6 +58,15 @@ func TestPack(t *testing.T) {
 		{"a path ends the text object, and the mark around it stays whole",
 			"1 0 0 rg 0 0 1 RG /Flong 8 Tf /P <</MCID 0>> BDC BT 1 2 Td (\x00a) Tj ET EMC /Figure <</MCID 1>> BDC BT 3 4 Td (\x00b) Tj ET q 2 w 0 j 1 1 m 5 5 l S Q EMC",
 			"BT\n/P<</MCID 0>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\nET\n/Figure<</MCID 1>>BDC\nBT\n3 4 Td(b)Tj\nET\n0 0 1 RG\n2 w\n1 1 m\n5 5 l\nS\nEMC\n"},
+		{"text goes on where the last ended",
+			"1 0 0 rg /Fother 8 Tf /P <</MCID 0>> BDC BT 10 20 Td (\x00a\x00b) Tj ET BT 18.03 20.02 Td (\x00\\(\x00d) Tj ET EMC " +
+				"/P <</MCID 1>> BDC BT 25.97 20 Td (\x00e) Tj ET 0 1 0 rg BT 30 20 Td (\x00f) Tj ET BT 34.1 20 Td (\x00g) Tj ET BT 10 8 Td (\x00h) Tj ET EMC",
+			"BT\n/P<</MCID 0>>BDC\n/F1 8 Tf\n1 0 0 rg\n10 20 Td(ab\\(d)Tj\nEMC\n/P<</MCID 1>>BDC\n(e)Tj\n0 1 0 rg\n(f)Tj\n24.1 0 Td(g)Tj\n-24.1 -12 Td(h)Tj\nEMC\nET\n"},
+		{"not in another text object, nor on another line",
+			"1 0 0 rg /Fother 8 Tf /P <</MCID 0>> BDC BT 10 20 Td (\x00a) Tj ET EMC /Figure <</MCID 1>> BDC 1 1 2 2 re f EMC " +
+				"/P <</MCID 2>> BDC BT 14 20 Td (\x00b) Tj ET BT 18 21 Td (\x00c) Tj ET EMC",
+			"BT\n/P<</MCID 0>>BDC\n/F1 8 Tf\n1 0 0 rg\n10 20 Td(a)Tj\nEMC\nET\n/Figure<</MCID 1>>BDC\n1 1 2 2 re\nf\nEMC\n" +
+				"BT\n/P<</MCID 2>>BDC\n14 20 Td(b)Tj\n4 1 Td(c)Tj\nEMC\nET\n"},
 		{"what q kept comes back",
 			"1 0 0 rg /Artifact <</Type /Layout>> BDC q 0 1 0 rg 0 0 1 1 re f Q 0 0 2 2 re f EMC",
 			"/Artifact<</Type/Layout>>BDC\n0 1 0 rg\n0 0 1 1 re\nf\n1 0 0 rg\n0 0 2 2 re\nf\nEMC\n"},
