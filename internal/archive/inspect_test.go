@@ -17,7 +17,7 @@ func TestInspectCounts(t *testing.T) {
 		t.Error(v)
 	}
 	// As the sample draws them: tables of 20 and 5 rows, heads of 2 and 7 cells.
-	if want := 20*7 + 5*7 + 1; r.Identifiers != want {
+	if want := 20*7 + 1 + 5*7 + 1 + 1; r.Identifiers != want {
 		t.Errorf("%d identifiers, want %d", r.Identifiers, want)
 	}
 	r.Identifiers, r.Objects, r.Runs, r.Elements, r.Codes = 0, 0, 0, 0, 0
@@ -113,7 +113,9 @@ func TestInspectFindsForgeries(t *testing.T) {
 		{"owner of a run", RuleParents, func(d Dict) { d["Nums"].(Array)[1] = Array{Ref(1)} }, []any{root, Name("ParentTree")}},
 		{"entry removed", RuleParents, func(d Dict) { d["Nums"] = d["Nums"].(Array)[2:] }, []any{root, Name("ParentTree")}},
 		{"next key", RuleParents, func(d Dict) { d["ParentTreeNextKey"] = int64(1) }, []any{root}},
-		{"identifiers", RuleID, func(d Dict) { delete(d, "IDTree") }, []any{root}},
+		{"identifiers not announced", RuleID, func(d Dict) { delete(d["MarkInfo"].(Dict), "UserProperties") }, nil},
+		{"identifier outside their tree", RuleID, func(d Dict) { d["ID"] = String("a") }, []any{root, Name("K"), Name("K"), 0}},
+		{"tree of identifiers that nothing has", RuleID, func(d Dict) { d["IDTree"] = Dict{"Names": Array{String("a"), Ref(1)}} }, []any{root}},
 		{"key of a page", RulePage, func(d Dict) { d["StructParents"] = int64(2) }, page},
 		{"tab order", RulePage, func(d Dict) { delete(d, "Tabs") }, page},
 		{"annotation added", RuleParents, func(d Dict) { d["Annots"] = append(d["Annots"].(Array), d["Annots"].(Array)[0]) }, page},

@@ -142,11 +142,22 @@ func (in *inspection) annotation(where string, o Object, w *treeWalk, owners map
 	return nil
 }
 
-// identifiers checks that the tree of identifiers has every identifier once, in
-// order, and nothing else.
+// identifiers checks that the tree of identifiers has every key ID once, in order,
+// and nothing else, and that identifiers among the properties are announced.
 func (in *inspection) identifiers(w *treeWalk) error {
+	c, err := in.r.Catalog()
+	if err != nil {
+		return err
+	}
+	mark, err := in.r.dict(c["MarkInfo"], "mark information")
+	if err != nil {
+		return err
+	}
+	if announced := mark["UserProperties"] == true; announced != (w.properties > 0) {
+		in.add(RuleID, "document", "%d elements with user properties, announced: %t", w.properties, announced)
+	}
 	last, count := "", 0
-	err := in.r.eachName(w.root["IDTree"], func(id string, o Object) error {
+	err = in.r.eachName(w.root["IDTree"], func(id string, o Object) error {
 		refs := w.ids[id]
 		if id <= last || len(refs) != 1 || Object(refs[0]) != o {
 			in.add(RuleID, fmt.Sprintf("identifier %q", id), "out of order, or not that of one element")

@@ -89,7 +89,7 @@ func TestValuesAreWhatIsPrinted(t *testing.T) {
 	if got := byID[want.ID]; got != want {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
-	if len(values) != 20*7+5*7+1 {
+	if len(values) != 20*7+1+5*7+1+1 {
 		t.Errorf("%d values", len(values))
 	}
 }

@@ -34,10 +34,12 @@ type treeWalk struct {
 	fields map[Ref]SignatureField
 	seen   map[Ref]bool
 	// what the walk finds: the element that owns each run, by page and
-	// identifier (0 if none), each annotation, and each identifier.
-	runs   [][]Ref
-	annots map[Ref]Ref
-	ids    map[string][]Ref
+	// identifier (0 if none), each annotation, each key ID, and how many elements
+	// have their identifier as a property.
+	runs       [][]Ref
+	annots     map[Ref]Ref
+	ids        map[string][]Ref
+	properties int
 }
 
 func (r *Reader) newTreeWalk() (*treeWalk, error) {
@@ -115,21 +117,73 @@ func (w *treeWalk) element(o Object, depth int) (*Element, error) {
 	return e, nil
 }
 
-// attributes reads the attributes of cells and figures.
+// attributes reads the attributes of cells, figures and values.
 func (w *treeWalk) attributes(e *Element, o Object) error {
-	a, err := w.r.dict(o, "attributes")
-	if err != nil || a == nil {
+	o, err := w.r.Resolve(o)
+	if err != nil {
 		return err
 	}
-	switch a["O"] {
-	case Name("Table"):
+	list, ok := o.(Array)
+	if !ok {
+		list = Array{o}
+	}
+	owners := map[Name]bool{}
+	for _, o := range list {
+		a, err := w.r.dict(o, "attributes")
+		if err != nil {
+			return err
+		}
+		if a == nil {
+			continue
+		}
+		owner, _ := a["O"].(Name)
+		if owners[owner] {
+			return foreign("attributes of %q twice", owner)
+		}
+		owners[owner] = true
+		if err := w.attribute(e, owner, a); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// attribute reads the attributes of one owner.
+func (w *treeWalk) attribute(e *Element, owner Name, a Dict) error {
+	switch owner {
+	case "UserProperties":
+		return w.property(e, a)
+	case "Table":
 		scope, _ := a["Scope"].(Name)
 		e.Scope, e.ColSpan, e.RowSpan = string(scope), spanOf(a["ColSpan"]), spanOf(a["RowSpan"])
-	case Name("Layout"):
+	case "Layout":
 		e.Detail.BBox = rectOf(a["BBox"])
 	default:
-		return foreign("attributes of %v", a["O"])
+		return foreign("attributes of %q", owner)
 	}
+	return nil
+}
+
+// property reads the identifier of an element from its user properties. Files of
+// version 0.1.0 have it under the key ID.
+func (w *treeWalk) property(e *Element, a Dict) error {
+	list, err := w.r.array(a["P"], "user properties")
+	if err != nil {
+		return err
+	}
+	if len(list) != 1 || e.ID != "" {
+		return foreign("%d user properties", len(list))
+	}
+	p, err := w.r.dict(list[0], "user property")
+	if err != nil {
+		return err
+	}
+	id, _ := p["V"].(String)
+	if n, _ := p["N"].(String); n != idProperty || id == "" {
+		return foreign("user property %q", n)
+	}
+	e.ID = string(id)
+	w.properties++
 	return nil
 }
 

@@ -111,7 +111,7 @@ func (s *sample) table(name string, y float64, rows int) {
 		s.in(&Element{Role: RoleTableHead}, func() {
 			s.in(&Element{Role: RoleRow}, func() {
 				s.in(&Element{Role: RoleHeadCell, Scope: "Column", RowSpan: 2}, func() { s.line("bold", 8, 74, y+10, "Position") })
-				s.in(&Element{Role: RoleHeadCell, Scope: "Column", ColSpan: 7}, func() { s.line("bold", 8, 140, y+10, "Gap, in") })
+				s.in(&Element{Role: RoleHeadCell, Scope: "Column", ColSpan: 7, ID: name + ".rounds.1.unit"}, func() { s.line("bold", 8, 140, y+10, "Gap, in") })
 			})
 			s.in(&Element{Role: RoleRow}, func() {
 				for c := range 7 {

@@ -62,7 +62,11 @@ func (w *writer) writeCatalog() {
 	w.ref(w.pageTree)
 	w.text("/Lang")
 	w.textString(w.doc.Lang)
-	w.text("/MarkInfo<</Marked true>>/ViewerPreferences<</DisplayDocTitle true>>/Metadata ")
+	w.text("/MarkInfo<</Marked true")
+	if len(w.tree.ids) > 0 {
+		w.text("/UserProperties true")
+	}
+	w.text(">>/ViewerPreferences<</DisplayDocTitle true>>/Metadata ")
 	w.ref(metadata)
 	w.text("/OutputIntents[")
 	w.ref(intent)

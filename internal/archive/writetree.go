@@ -2,15 +2,14 @@ package archive
 
 import (
 	"math"
-	"slices"
 	"strings"
 )
 
-// leafSize is how many entries go into one leaf of a name or number tree.
+// leafSize is how many entries go into one leaf of a number tree.
 const leafSize = 128
 
-// writeTree writes the structure tree root, the elements, and the trees that
-// lead from pages, annotations and identifiers to elements.
+// writeTree writes the structure tree root, the elements, and the tree that leads
+// from pages and annotations to elements.
 func (w *writer) writeTree() {
 	annots := make(map[any]int, len(w.tree.annots))
 	for i, a := range w.tree.annots {
@@ -23,7 +22,7 @@ func (w *writer) writeTree() {
 	for _, i := range w.order {
 		w.element(i, annots)
 	}
-	parents, ids := w.parentTree(), w.idTree()
+	parents := w.parentTree()
 	w.begin(w.structRoot)
 	w.text("<</Type/StructTreeRoot/K ")
 	w.ref(w.nodes[0])
@@ -31,10 +30,6 @@ func (w *writer) writeTree() {
 	w.ref(parents)
 	w.text("/ParentTreeNextKey ")
 	w.int(len(w.doc.Pages) + len(w.tree.annots))
-	if ids > 0 {
-		w.text("/IDTree ")
-		w.ref(ids)
-	}
 	w.text(">>")
 	w.end()
 }
@@ -93,10 +88,6 @@ func (w *writer) element(i int, annots map[any]int) {
 		w.ref(w.nodes[n.up])
 	}
 	w.elementKids(n, w.under[i], annots)
-	if n.ID != "" {
-		w.text("/ID")
-		w.arena = appendLiteral(w.arena, n.ID)
-	}
 	if d := n.Detail; d != nil {
 		w.optional("/T", d.Title)
 		w.optional("/Alt", d.Alt)
@@ -114,15 +105,42 @@ func (w *writer) optional(key, value string) {
 	}
 }
 
-// attributes of cells and figures (ISO 32000-1, 14.8.5).
+// idProperty is the user property that holds the identifier of an element. A key ID
+// would need a tree of all identifiers beside the elements, which is twice as long.
+const idProperty = "data.json"
+
+// attributes of cells, figures and values (ISO 32000-1, 14.7.5 and 14.8.5).
 func (w *writer) attributes(e *Element) {
+	shaped := e.Role == RoleFigure || e.Scope != "" || e.ColSpan > 1 || e.RowSpan > 1
+	if e.ID == "" && !shaped {
+		return
+	}
+	w.text("/A")
+	if e.ID == "" {
+		w.shape(e)
+		return
+	}
+	if shaped {
+		w.text("[")
+		w.shape(e)
+	}
+	w.text("<</O/UserProperties/P[<</N(" + idProperty + ")/V")
+	w.arena = appendLiteral(w.arena, e.ID)
+	w.text(">>]>>")
+	if shaped {
+		w.text("]")
+	}
+}
+
+// shape is where a figure stands, and how a cell lies in its table.
+func (w *writer) shape(e *Element) {
 	switch {
 	case e.Role == RoleFigure:
-		w.text("/A<</O/Layout/Placement/Block/BBox")
+		w.text("<</O/Layout/Placement/Block/BBox")
 		w.rect(e.detail().BBox)
 		w.text(">>")
-	case e.Scope != "" || e.ColSpan > 1 || e.RowSpan > 1:
-		w.text("/A<</O/Table")
+	default:
+		w.text("<</O/Table")
 		if e.Scope != "" {
 			w.text("/Scope/" + e.Scope)
 		}
@@ -204,26 +222,10 @@ func (w *writer) objectReference(object, page int) {
 	w.text(">>")
 }
 
-// treeEntry is an entry of a name tree (key id) or number tree (key number),
-// and the object that it leads to.
-type treeEntry struct {
-	id     string
-	number int
-	value  int
-}
-
-func (w *writer) key(e treeEntry) {
-	if e.id != "" {
-		w.arena = appendLiteral(w.arena, e.id)
-	} else {
-		w.int(e.number)
-	}
-}
-
 // parentTree writes the tree from pages (their runs, in order) and annotations
 // to elements; its keys are page numbers, then annotations.
 func (w *writer) parentTree() int {
-	entries := make([]treeEntry, 0, len(w.doc.Pages)+len(w.tree.annots))
+	values := make([]int, 0, len(w.doc.Pages)+len(w.tree.annots))
 	arrays := w.reserve(len(w.doc.Pages))
 	for i, owners := range w.tree.parent {
 		w.begin(arrays + i)
@@ -236,46 +238,34 @@ func (w *writer) parentTree() int {
 		}
 		w.text("]")
 		w.end()
-		entries = append(entries, treeEntry{number: i, value: arrays + i})
+		values = append(values, arrays+i)
 	}
-	for i, a := range w.tree.annots {
-		entries = append(entries, treeEntry{number: len(w.doc.Pages) + i, value: w.nodes[a.owner]})
+	for _, a := range w.tree.annots {
+		values = append(values, w.nodes[a.owner])
 	}
-	return w.leaves("/Nums[", entries)
+	return w.numberTree(values)
 }
 
-// idTree writes the tree from identifiers to elements, or gives 0 if no
-// element has one.
-func (w *writer) idTree() int {
-	if len(w.tree.ids) == 0 {
-		return 0
-	}
-	entries := make([]treeEntry, len(w.tree.ids))
-	for i, e := range w.tree.ids {
-		entries[i] = treeEntry{id: e.id, value: w.nodes[e.node]}
-	}
-	return w.leaves("/Names[", entries)
-}
-
-// leaves writes the entries as a tree of two levels and returns its root. A
-// tree that fits into one leaf is its own root, without limits.
-func (w *writer) leaves(open string, entries []treeEntry) int {
+// numberTree writes a tree of two levels from 0, 1, 2 … to objects and returns its
+// root. A tree that fits into one leaf is its own root, without limits.
+func (w *writer) numberTree(values []int) int {
 	root := w.reserve(1)
-	if len(entries) <= leafSize {
+	if len(values) <= leafSize {
 		w.begin(root)
-		w.leaf("<<"+open, entries)
+		w.leaf("<<", 0, values)
 		return root
 	}
 	var kids []int
-	for chunk := range slices.Chunk(entries, leafSize) {
+	for first := 0; first < len(values); first += leafSize {
+		end := min(first+leafSize, len(values))
 		n := w.reserve(1)
 		kids = append(kids, n)
 		w.begin(n)
 		w.text("<</Limits[")
-		w.key(chunk[0])
+		w.int(first)
 		w.text(" ")
-		w.key(chunk[len(chunk)-1])
-		w.leaf("]"+open, chunk)
+		w.int(end - 1)
+		w.leaf("]", first, values[first:end])
 	}
 	w.begin(root)
 	w.text("<</Kids")
@@ -285,12 +275,12 @@ func (w *writer) leaves(open string, entries []treeEntry) int {
 	return root
 }
 
-func (w *writer) leaf(open string, entries []treeEntry) {
-	w.text(open)
-	for _, e := range entries {
-		w.key(e)
+func (w *writer) leaf(open string, first int, values []int) {
+	w.text(open + "/Nums[")
+	for i, v := range values {
+		w.int(first + i)
 		w.text(" ")
-		w.ref(e.value)
+		w.ref(v)
 		w.text("\n")
 	}
 	w.text("]>>")

@@ -83,8 +83,8 @@ var tamperings = []tampering{
 	}, []audit.Code{audit.CodeOutline}},
 	{"name of a value", func(t *testing.T, d *document) {
 		for _, n := range slices.Sorted(maps.Keys(d.objects)) {
-			if e, ok := d.objects[n].(archive.Dict); ok && e["ID"] == archive.String(shownValue) {
-				d.dict(archive.Ref(n))["ID"] = archive.String(shownValue + "x")
+			if p := pathOf(d.objects[n]); p != nil && p["V"] == archive.String(shownValue) {
+				pathOf(d.dict(archive.Ref(n)))["V"] = archive.String(shownValue + "x")
 				return
 			}
 		}
