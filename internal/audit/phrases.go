@@ -22,6 +22,9 @@ type phrase struct {
 // number of a page: both are compared by themselves.
 const hole = "…"
 
+// bullet stands before an item of a list; earlier versions have it in the structure.
+const bullet = "•"
+
 // inline are the roles of what is part of a phrase.
 var inline = map[archive.Role]bool{archive.RoleSpan: true, archive.RoleLink: true, archive.RoleReference: true, archive.RoleLabel: true}
 
@@ -124,7 +127,7 @@ func withoutNumber(s, number string) string {
 }
 
 func (c *phraseReader) add(text string, page int) {
-	if strings.Trim(text, hole+" ") == "" {
+	if strings.Trim(text, hole+bullet+" ") == "" {
 		return
 	}
 	p := phrase{text: text, page: page}

@@ -189,7 +189,8 @@ func (b *builder) plain(col column, owner *node, p Paragraph) ([]strip, error) {
 	return t.strips(col, p.Align), nil
 }
 
-// list hangs its items beside bullets or numbers.
+// list hangs its items beside bullets or numbers. A bullet only shows that there is
+// an item, which the structure says anyway: it is furniture.
 func (b *builder) list(col column, owner *node, l List) (built, error) {
 	s := set(running, textSize).toned(l.Tone)
 	indent := mp(13_000)
@@ -200,11 +201,7 @@ func (b *builder) list(col column, owner *node, l List) (built, error) {
 	var out []strip
 	for i, item := range l.Items {
 		li := ln.child(archive.RoleItem)
-		label := "•"
-		if l.Numbered {
-			label = fmt.Sprintf("%d.", i+1)
-		}
-		lt, err := b.text(li.child(archive.RoleLabel), []Run{{Text: label}}, s, indent)
+		lb, err := b.label(li, col.x+2_000, i, l.Numbered, s, indent)
 		if err != nil {
 			return built{}, err
 		}
@@ -216,8 +213,6 @@ func (b *builder) list(col column, owner *node, l List) (built, error) {
 		if len(strips) == 0 {
 			strips = []strip{{h: s.lead}}
 		}
-		var lb layer
-		lt.put(&lb, 0, col.x+2_000, 0)
 		lb.add(&strips[0].layer, 0)
 		strips[0].layer = lb
 		if i > 0 {
@@ -226,4 +221,22 @@ func (b *builder) list(col column, owner *node, l List) (built, error) {
 		out = append(out, strips...)
 	}
 	return built{out, 0, paraGap}, nil
+}
+
+// label is the number or the bullet of an item, counted from 0, at x.
+func (b *builder) label(li *node, x mp, i int, numbered bool, s setting, indent mp) (layer, error) {
+	owner, text := &node{}, "•"
+	if numbered {
+		owner, text = li.child(archive.RoleLabel), fmt.Sprintf("%d.", i+1)
+	}
+	var l layer
+	t, err := b.text(owner, []Run{{Text: text}}, s, indent)
+	if err != nil {
+		return l, err
+	}
+	t.put(&l, 0, x, 0)
+	if numbered {
+		return l, nil
+	}
+	return l.furnish(), nil
 }
