@@ -19,6 +19,7 @@ var errGlyph = errors.New("damaged glyph")
 // a subset and the typeface it was taken from spell a glyph alike.
 type outline struct {
 	font  *sfnt
+	plain bool // without instructions
 	parts int
 	spell []byte
 }
@@ -71,9 +72,9 @@ func (f *sfnt) metrics(glyph int) (advance uint16, bearing uint16) {
 	return advance, binary.BigEndian.Uint16(m[at:])
 }
 
-// outlineOf spells a glyph out.
-func (f *sfnt) outlineOf(glyph int) (*outline, error) {
-	o := &outline{font: f}
+// outlineOf spells a glyph out, its instructions left out where plain is asked for.
+func (f *sfnt) outlineOf(glyph int, plain bool) (*outline, error) {
+	o := &outline{font: f, plain: plain}
 	return o, o.glyph(glyph, 0)
 }
 
@@ -140,7 +141,11 @@ func (o *outline) simple(r *glyphReader, contours int) {
 		r.short = true
 		return
 	}
-	o.spell = append(append(o.spell, 'i'), r.bytes(int(r.word()))...)
+	instructions := r.bytes(int(r.word()))
+	if o.plain {
+		instructions = nil
+	}
+	o.spell = append(append(o.spell, 'i'), instructions...)
 	flags := make([]byte, 0, points)
 	for len(flags) < points && !r.short {
 		f := r.byte()
@@ -185,21 +190,12 @@ func (o *outline) composite(r *glyphReader, depth int) error {
 	flags := uint16(partMore)
 	for flags&partMore != 0 && !r.short {
 		flags = r.word()
+		if o.plain {
+			flags &^= partInstructions
+		}
 		n := int(r.word())
 		o.add(flags)
-		size := 2
-		if flags&partWords != 0 {
-			size = 4
-		}
-		switch {
-		case flags&partScale != 0:
-			size += 2
-		case flags&partTwoScales != 0:
-			size += 4
-		case flags&partTwoByTwo != 0:
-			size += 8
-		}
-		o.spell = append(o.spell, r.bytes(size)...)
+		o.spell = append(o.spell, r.bytes(partLength(flags))...)
 		if err := o.glyph(n, depth+1); err != nil {
 			return err
 		}
@@ -208,6 +204,23 @@ func (o *outline) composite(r *glyphReader, depth int) error {
 		o.spell = append(append(o.spell, 'i'), r.bytes(int(r.word()))...)
 	}
 	return nil
+}
+
+// partLength is how many bytes say where a part stands and how it is scaled.
+func partLength(flags uint16) int {
+	n := 2
+	if flags&partWords != 0 {
+		n = 4
+	}
+	switch {
+	case flags&partScale != 0:
+		n += 2
+	case flags&partTwoScales != 0:
+		n += 4
+	case flags&partTwoByTwo != 0:
+		n += 8
+	}
+	return n
 }
 
 // glyphReader reads an entry of glyf; short is set where it ends too early.

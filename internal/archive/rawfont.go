@@ -37,7 +37,11 @@ func (raw *rawFile) font(resource Name, o Object) {
 	f.desc = raw.dict(c["FontDescriptor"], where, 10, "Type", "FontName", "Ascent", "Descent", "CapHeight", "Flags",
 		"FontBBox", "ItalicAngle", "StemV", "FontFile2", "MissingWidth")
 	f.initial = int(intOr(c["DW"], 1000))
-	if err := f.load(raw, c, where); err != nil {
+	err := f.load(raw, c, where)
+	if err == nil {
+		f.program, err = f.program.unhinted()
+	}
+	if err != nil {
 		raw.add(RuleFont, where, "%v", err)
 		return
 	}

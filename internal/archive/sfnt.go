@@ -73,6 +73,11 @@ func (f *sfnt) program() []byte {
 			names = append(names, n)
 		}
 	}
+	return f.write(names)
+}
+
+// write writes the tables of those names as a font program.
+func (f *sfnt) write(names []string) []byte {
 	sort.Strings(names)
 	out := directory(len(names))
 	for i, n := range names {

@@ -16,6 +16,7 @@ type Typeface struct {
 	Name  string // without the tag of a subset
 	glyph func(r rune) int
 	sfnt  *sfnt
+	plain bool          // as if nothing fitted its shapes to a screen
 	all   func() []rune // every character, of a whole typeface
 }
 
@@ -53,7 +54,7 @@ func (t *Typeface) Shape(r rune) string {
 	if g == 0 {
 		return ""
 	}
-	o, err := t.sfnt.outlineOf(g)
+	o, err := t.sfnt.outlineOf(g, t.plain)
 	if err != nil {
 		return ""
 	}
@@ -74,12 +75,24 @@ func (t *Typeface) Showing(shape string) (rune, bool) {
 	return 0, false
 }
 
+// Hinted tells whether a program in the font fits its shapes to a screen. A file has
+// none since 0.2.0.
+func (t *Typeface) Hinted() bool { return t.sfnt.hinted() }
+
+// Unhinted is the typeface as if it had no such program.
+func (t *Typeface) Unhinted() *Typeface {
+	plain := *t
+	plain.plain = true
+	return &plain
+}
+
 // SameCut tells whether two were made by the same hand at the same time: units,
-// revision and dates, and the programs that fit shapes to a screen.
+// revision and dates, and the programs that fit shapes to a screen, unless one is to
+// be taken as without.
 func (t *Typeface) SameCut(other *Typeface) bool {
 	a, b := t.sfnt.tables, other.sfnt.tables
-	for _, n := range []string{"cvt ", "fpgm", "prep"} {
-		if !bytes.Equal(a[n], b[n]) {
+	for _, n := range hintTables {
+		if !t.plain && !other.plain && !bytes.Equal(a[n], b[n]) {
 			return false
 		}
 	}

@@ -2,6 +2,7 @@ package archive
 
 import (
 	"bytes"
+	"maps"
 	"slices"
 	"testing"
 
@@ -76,6 +77,10 @@ func TestSubsetsHaveTheShapesOfTheirTypeface(t *testing.T) {
 		t.Fatal(err)
 	}
 	u := used[i]
+	if u.Hinted() || !whole.Hinted() {
+		t.Errorf("hinted: the file's %t, the typeface %t", u.Hinted(), whole.Hinted())
+	}
+	whole = whole.Unhinted()
 	seen := map[string]rune{}
 	for _, c := range u.Chars() {
 		shape := u.Shape(c)
@@ -99,6 +104,44 @@ func TestSubsetsHaveTheShapesOfTheirTypeface(t *testing.T) {
 	}
 }
 
+// Without what fits it to a screen, every glyph has the outline that
+// golang.org/x/image reads from the whole typeface, and half of the bytes are gone.
+func TestUnhinted(t *testing.T) {
+	for name, b := range map[string][]byte{"sans": fonts.Sans, "condensed": fonts.SansCondensed, "mono": fonts.Mono} {
+		f, err := readFont(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plain, err := f.unhinted()
+		if err != nil {
+			t.Fatal(err)
+		}
+		written := plain.write(slices.Collect(maps.Keys(plain.tables)))
+		if len(plain.tables["glyf"]) > 2*len(f.tables["glyf"])/3 || plain.hinted() || !f.hinted() {
+			t.Errorf("%s: %d bytes of outlines, without instructions %d", name, len(f.tables["glyf"]), len(plain.tables["glyf"]))
+		}
+		before, err := opentype.Parse(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		after, err := opentype.Parse(written)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var one, two opentype.Buffer
+		for g := range opentype.GlyphIndex(f.glyphs) {
+			want, err := before.LoadGlyph(&one, g, fixed.I(f.em), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := after.LoadGlyph(&two, g, fixed.I(f.em), nil)
+			if err != nil || !slices.Equal(got, want) {
+				t.Errorf("%s: glyph %d changed: %v", name, g, err)
+			}
+		}
+	}
+}
+
 // A glyph of parts of itself, and one that is cut off, have no shape.
 func TestDamagedGlyphs(t *testing.T) {
 	f, err := readFont(bytes.Clone(fonts.Sans))
@@ -109,11 +152,14 @@ func TestDamagedGlyphs(t *testing.T) {
 	f.tables["head"][51] = 1
 	for name, glyf := range map[string]string{
 		"itself":  "\xff\xff\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00",
-		"cut off": "\x00\x01\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\x00\x00\x00\x00",
+		"cut off": "\x00\x01\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\x00\x00",
 	} {
 		f.tables["glyf"] = []byte(glyf)
-		if o, err := f.outlineOf(0); err == nil {
+		if o, err := f.outlineOf(0, false); err == nil {
 			t.Errorf("%s: %q", name, o.spell)
+		}
+		if _, err := f.unhinted(); name == "cut off" && err == nil {
+			t.Errorf("%s: written without instructions", name)
 		}
 	}
 }

@@ -24,6 +24,9 @@ func (a *audit) compareShapes(is *archive.Reader) {
 			a.addFinding(Finding{Severity: Question, Code: CodeTypefaceOther, Page: firstUse(u), Args: []Arg{text("typeface", u.Name)}})
 			continue
 		}
+		if !u.Hinted() {
+			own = own.Unhinted()
+		}
 		a.typeface(u, own)
 	}
 }
