@@ -38,8 +38,8 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 // drawnPage is what scanning a page gave.
 type drawnPage struct {
 	scan    pageScan
-	content []byte // compressed anew
-	shared  string // what other pages draw as well, not compressed
+	content []byte    // compressed anew
+	shared  [2]string // what other pages draw as well, not compressed
 	err     error
 }
 
@@ -128,7 +128,8 @@ func (h *hand) readPage(i int, p *drawnPage) {
 	p.scan.record = nil
 	if len(p.scan.faults) == 0 { // else it is refused
 		own, shared := h.packer.pack(data, &h.recording)
-		p.content, p.shared = h.deflater.deflate(own), h.intern(shared)
+		p.content = h.deflater.deflate(own)
+		p.shared = [2]string{h.intern(shared[0]), h.intern(shared[1])}
 	}
 }
 

@@ -13,13 +13,16 @@ import (
 // and a text that begins where the last one ended without a place of its own,
 // q and Q only around a change of coordinates, fonts under short names, numbers
 // without zeros that say nothing, texts in the short codes of codes.go. What pages share,
-// heads and feet, goes into a stream of its own.
+// heads and feet, goes into streams of its own.
 type packer struct {
 	*recording
 	lexer
 	side                     // being written
 	other  side              // what is shared; while that is being written, the page
 	shared bool              // what is shared is being written
+	head   bool              // what is being written is a head, and follows none but heads
+	cut    int               // where heads end in what is shared
+	blank  settings          // those of a page that has made none
 	fonts  map[Name]string   // short names
 	faces  map[Name]*rawFont // whose widths tell where a text ends
 	face   map[int32]face    // the same by the setting
@@ -101,8 +104,9 @@ type level struct {
 var initialSettings = map[int]string{setWidth: "1 w", setCap: "0 J", setJoin: "0 j", setMiter: "10 M", setDash: "[]0 d", setRender: "0 Tr"}
 
 // pack returns the content of a page made short, and of it what other pages have
-// as well, which is to be drawn first. The results are valid until the next call.
-func (p *packer) pack(src []byte, r *recording) (own, shared []byte) {
+// as well, which is to be drawn first: the head, which pages of one part share, and
+// the rest. The results are valid until the next call.
+func (p *packer) pack(src []byte, r *recording) (own []byte, shared [2][]byte) {
 	p.reset(src, r)
 	for i := range p.ops {
 		if !p.op(i) {
@@ -112,7 +116,7 @@ func (p *packer) pack(src []byte, r *recording) (own, shared []byte) {
 		}
 	}
 	p.closeText()
-	return p.out, p.other.out
+	return p.out, [2][]byte{p.other.out[:p.cut], p.other.out[p.cut:]}
 }
 
 func (p *packer) reset(src []byte, r *recording) {
@@ -127,7 +131,8 @@ func (p *packer) reset(src []byte, r *recording) {
 	for i, text := range initialSettings {
 		p.want[i] = p.number([]byte(text))
 	}
-	p.have, p.other.have, p.levels = p.want, p.want, p.levels[:0]
+	p.blank, p.have, p.other.have, p.levels = p.want, p.want, p.want, p.levels[:0]
+	p.head, p.cut = false, 0
 	p.open, p.other.open, p.plain, p.path = false, false, false, -1
 	p.ended, p.other.ended = 0, 0
 }
@@ -445,8 +450,9 @@ func (p *packer) closeText() {
 // begin opens marked content: within the text object if it holds text only,
 // else outside of any.
 func (p *packer) begin(i int) {
-	if len(p.levels) == 0 && p.furniture(p.ops[i]) {
+	if part := p.furniture(p.ops[i]); part != "" && len(p.levels) == 0 {
 		p.swap()
+		p.head = part == "/Header" && len(p.out) == p.cut
 	}
 	shows := false
 	p.plain = true
@@ -489,18 +495,24 @@ func (p *packer) end(o operation) {
 	p.write(o)
 	if p.shared {
 		p.closeText()
+		if p.head { // what follows is drawn without it
+			p.cut, p.have = len(p.out), p.blank
+		}
 		p.swap()
 	}
 }
 
-// furniture tells a mark that begins what pages share: it says which part of the
-// page it is.
-func (p *packer) furniture(o operation) bool {
+// furniture is which part of the page, shared by pages, a mark begins; "" for none.
+func (p *packer) furniture(o operation) string {
 	args := p.args[o.first:o.last]
 	if len(args) == 0 || string(p.text(args[0])) != "/Artifact" {
-		return false
+		return ""
 	}
-	return slices.ContainsFunc(args[1:], func(t token) bool { return t.kind == tokenName && string(p.text(t)) == "/Subtype" })
+	i := slices.IndexFunc(args, func(t token) bool { return t.kind == tokenName && string(p.text(t)) == "/Subtype" })
+	if i < 0 || i+1 == len(args) {
+		return ""
+	}
+	return string(p.text(args[i+1]))
 }
 
 // maxHundredths keeps sums of positions far from overflow.

@@ -4,7 +4,8 @@ import (
 	"testing"
 )
 
-// packed is the packed form of content: of the page alone, and what pages share.
+// packed is the packed form of content: of the page alone, and what pages share, the
+// head parted from the rest by a bar.
 func packed(t *testing.T, content string) (own, shared string) {
 	t.Helper()
 	var s pageScan
@@ -17,7 +18,7 @@ func packed(t *testing.T, content string) (own, shared string) {
 	wide := &rawFont{initial: 500}
 	p := packer{fonts: map[Name]string{"Flong": "/F0", "Fother": "/F1"}, faces: map[Name]*rawFont{"Fother": wide}}
 	a, b := p.pack([]byte(content), s.record)
-	return string(a), string(b)
+	return string(a), string(b[0]) + "|" + string(b[1])
 }
 
 // TestPackPartsWhatPagesShare: heads and feet go into a stream of their own, with
@@ -28,15 +29,19 @@ func TestPackPartsWhatPagesShare(t *testing.T) {
 		{"a foot between texts", page + "/Artifact <</Type /Pagination /Subtype /Footer>> BDC 0 1 0 rg 5 5 9 1 re f BT 7 7 Td (\x00c) Tj ET EMC " +
 			"/P <</MCID 1>> BDC BT 1 1 Td 1 0 0 rg (\x00b) Tj ET EMC",
 			"BT\n/P<</MCID 0>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\n/P<</MCID 1>>BDC\n0 -1 Td(b)Tj\nEMC\nET\n",
-			"/Artifact<</Type/Pagination/Subtype/Footer>>BDC\n0 1 0 rg\n5 5 9 1 re\nf\nBT\n/F0 8 Tf\n7 7 Td(c)Tj\nET\nEMC\n"},
+			"|/Artifact<</Type/Pagination/Subtype/Footer>>BDC\n0 1 0 rg\n5 5 9 1 re\nf\nBT\n/F0 8 Tf\n7 7 Td(c)Tj\nET\nEMC\n"},
 		{"its color holds behind it", page + "/Artifact <</Type /Pagination /Subtype /Header>> BDC 0 1 0 rg BT 7 7 Td (\x00c) Tj ET EMC " +
 			"/P <</MCID 1>> BDC BT 1 1 Td (\x00b) Tj ET EMC",
 			"BT\n/P<</MCID 0>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\n/P<</MCID 1>>BDC\n0 1 0 rg\n0 -1 Td(b)Tj\nEMC\nET\n",
-			"BT\n/Artifact<</Type/Pagination/Subtype/Header>>BDC\n/F0 8 Tf\n0 1 0 rg\n7 7 Td(c)Tj\nEMC\nET\n"},
+			"BT\n/Artifact<</Type/Pagination/Subtype/Header>>BDC\n/F0 8 Tf\n0 1 0 rg\n7 7 Td(c)Tj\nEMC\nET\n|"},
+		{"a foot does not go on with what its head has set", "1 0 0 rg /Artifact <</Type /Pagination /Subtype /Header>> BDC 0 0 9 1 re f EMC " +
+			"/Artifact <</Type /Pagination /Subtype /Footer>> BDC 5 5 9 1 re f EMC /Artifact <</Type /Pagination /Subtype /Watermark>> BDC 6 6 9 1 re f EMC", "",
+			"/Artifact<</Type/Pagination/Subtype/Header>>BDC\n1 0 0 rg\n0 0 9 1 re\nf\nEMC\n|" +
+				"/Artifact<</Type/Pagination/Subtype/Footer>>BDC\n1 0 0 rg\n5 5 9 1 re\nf\nEMC\n/Artifact<</Type/Pagination/Subtype/Watermark>>BDC\n6 6 9 1 re\nf\nEMC\n"},
 		{"a number of the page stays", "1 0 0 rg /Flong 8 Tf /Artifact <</Type /Pagination>> BDC BT 1 2 Td (\x00a) Tj ET EMC",
-			"BT\n/Artifact<</Type/Pagination>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\nET\n", ""},
+			"BT\n/Artifact<</Type/Pagination>>BDC\n/F0 8 Tf\n1 0 0 rg\n1 2 Td(a)Tj\nEMC\nET\n", "|"},
 		{"what it does not follow stays whole", "/Flong 8 Tf /Artifact <</Type /Pagination /Subtype /Footer>> BDC BT 1 0 0 1 3 4 Tm (\x00a) Tj ET EMC",
-			"/F0 8 Tf\n/Artifact<</Type/Pagination/Subtype/Footer>>BDC\nBT\n1 0 0 1 3 4 Tm\n(a)Tj\nET\nEMC\n", ""},
+			"/F0 8 Tf\n/Artifact<</Type/Pagination/Subtype/Footer>>BDC\nBT\n1 0 0 1 3 4 Tm\n(a)Tj\nET\nEMC\n", "|"},
 	} {
 		if own, shared := packed(t, c.content); own != c.own || shared != c.shared {
 			t.Errorf("%s:\n got %q and %q\nwant %q and %q", c.name, own, shared, c.own, c.shared)

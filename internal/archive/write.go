@@ -230,23 +230,30 @@ func (w *writer) writePages() {
 
 // contents names the streams of a page. What pages share comes first and leaves the
 // graphics state as it was; it is written where the first page needs it.
-func (w *writer) contents(own int, shared string) {
-	if shared == "" {
-		w.text("/Contents ")
+func (w *writer) contents(own int, shared [2]string) {
+	var list []int
+	for _, s := range shared {
+		if s == "" {
+			continue
+		}
+		n, known := w.shared[s]
+		if !known {
+			n = w.reserve(1)
+			if w.shared == nil {
+				w.shared = map[string]int{}
+			}
+			w.shared[s] = n
+			w.stream(n, "/Filter/FlateDecode", w.crew[0].deflate([]byte("q\n"+s+"Q\n")))
+		}
+		list = append(list, n)
+	}
+	w.text("/Contents")
+	if len(list) == 0 {
+		w.text(" ")
 		w.ref(own)
 		return
 	}
-	n, known := w.shared[shared]
-	if !known {
-		n = w.reserve(1)
-		if w.shared == nil {
-			w.shared = map[string]int{}
-		}
-		w.shared[shared] = n
-		w.stream(n, "/Filter/FlateDecode", w.crew[0].deflate([]byte("q\n"+shared+"Q\n")))
-	}
-	w.text("/Contents")
-	w.refs([]int{n, own})
+	w.refs(append(list, own))
 }
 
 // refs appends an array of references.

@@ -111,7 +111,7 @@ func alone(owner *node, runs []Run) bool {
 	return len(runs) == 1 && runs[0].ID != "" && runs[0].Text != "" && runs[0].Link == "" && runs[0].Say == "" && len(owner.kids) == 0
 }
 
-// line turns glyphs into boxes: one for each stretch of one run in one face.
+// line turns glyphs into boxes: one for each stretch of one look.
 func (b *builder) line(gs []glyph, runs []Run, tags []tag, s setting) line {
 	var l line
 	var x mp
@@ -136,7 +136,7 @@ func (b *builder) line(gs []glyph, runs []Run, tags []tag, s setting) line {
 			end = int(last.off) + len(string(last.r))
 		}
 		w := width(gs[i:j])
-		l.ink = append(l.ink, ink{x: x, w: w, size: st.size, face: g.face, color: st.color, text: r.Text[g.off:end], chunk: tags[g.run].text, entry: b.pageOf(r)})
+		l.add(ink{x: x, w: w, size: st.size, face: g.face, color: st.color, text: r.Text[g.off:end], chunk: tags[g.run].text, entry: b.pageOf(r)})
 		if tags[g.run].link != 0 {
 			l.areas = append(l.areas, area{x: x, w: w, link: tags[g.run].link})
 		}
@@ -150,6 +150,21 @@ func (b *builder) line(gs []glyph, runs []Run, tags []tag, s setting) line {
 		l.w = max(l.w, l.ink[n-1].x+l.ink[n-1].w)
 	}
 	return l
+}
+
+// add puts a box behind the others, or makes it part of the last one where it only
+// goes on with what that says.
+func (l *line) add(k ink) {
+	if n := len(l.ink); n > 0 {
+		last := &l.ink[n-1]
+		if last.mark == NoMark && last.chunk == k.chunk && last.face == k.face && last.size == k.size && last.color == k.color &&
+			last.entry == 0 && k.entry == 0 {
+			last.text += k.text
+			last.w = k.x + k.w - last.x
+			return
+		}
+	}
+	l.ink = append(l.ink, k)
 }
 
 // pageOf is the heading whose page a run prints, as [ink] has it; zero for others.
