@@ -25,11 +25,12 @@ func (a *audit) rebuild() {
 	}
 	first := a.firstRevision()
 	a.equal = bytes.Equal(first, a.made.PDF)
-	a.compareFiles()
+	earlier := a.earlier()
+	a.compareFiles(earlier)
 	if a.equal {
 		return
 	}
-	a.compareData()
+	a.compareData(earlier[data.DataName])
 	again, err := archive.Open(a.made.PDF)
 	if err != nil {
 		a.add(Differs, CodeUnread, text("what", "rebuilt"), text("fact", err.Error()))
@@ -102,8 +103,7 @@ func (a *audit) make() bool {
 
 // compareFiles compares the files with those made anew, the data file apart: it is
 // compared value by value.
-func (a *audit) compareFiles() {
-	earlier := a.earlierTables()
+func (a *audit) compareFiles(earlier map[string][]byte) {
 	for _, m := range a.made.Files {
 		p := a.find(m.Name)
 		if p == nil || m.Name == data.DataName || m.Name == data.ManifestName || bytes.Equal(p.Bytes, m.Bytes) {
@@ -123,9 +123,9 @@ func (a *audit) compareFiles() {
 	}
 }
 
-// earlierTables are the tables as the first release wrote them, made from the data
+// earlier are data file and tables as the first release wrote them, from the data
 // file made anew; none of a package that this version wrote.
-func (a *audit) earlierTables() map[string][]byte {
+func (a *audit) earlier() map[string][]byte {
 	i := slices.IndexFunc(a.made.Files, func(p data.Part) bool { return p.Name == data.DataName })
 	if !a.foreign || i < 0 {
 		return nil
@@ -134,17 +134,18 @@ func (a *audit) earlierTables() map[string][]byte {
 	if err != nil {
 		return nil
 	}
-	tables, err := d.EarlierTables()
+	files, err := d.Earlier()
 	if err != nil {
 		return nil
 	}
-	return tables
+	return files
 }
 
-// compareData compares every value of the data file with the one made anew.
-func (a *audit) compareData() {
+// compareData compares every value of the data file with the one made anew, or as
+// an earlier version would have written it.
+func (a *audit) compareData(earlier []byte) {
 	i := slices.IndexFunc(a.made.Files, func(p data.Part) bool { return p.Name == data.DataName })
-	if a.stated == nil || i < 0 || bytes.Equal(a.stated, a.made.Files[i].Bytes) {
+	if a.stated == nil || i < 0 || bytes.Equal(a.stated, a.made.Files[i].Bytes) || earlier != nil && bytes.Equal(a.stated, earlier) {
 		return
 	}
 	list, err := data.CompareFiles(a.stated, a.made.Files[i].Bytes)

@@ -216,7 +216,7 @@ func TestExchangedFilesAreNamed(t *testing.T) {
 			[]audit.Code{audit.CodeFileBroken}},
 		{"a verdict in the data file", func(d *document) {
 			b := d.data(d.file(data.DataName))
-			d.setFile(data.DataName, bytes.Replace(b, []byte(`"verdict": "within"`), []byte(`"verdict": "outside"`), 1), true)
+			d.setFile(data.DataName, bytes.Replace(b, []byte(`"verdict":"within"`), []byte(`"verdict":"outside"`), 1), true)
 		}, []audit.Code{audit.CodeData + "verdict", audit.CodeFileHash, audit.CodeFilePrinted}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -292,7 +292,7 @@ func TestOneCellAlone(t *testing.T) {
 		t.Errorf("%d photos of the tower", n)
 	}
 	for _, f := range b.Files {
-		if f.Name == data.DataName && !bytes.Contains(f.Bytes, []byte("\"cell\": 2\n")) {
+		if f.Name == data.DataName && !bytes.Contains(f.Bytes, []byte("\"cell\":2\n")) {
 			t.Error("the data file does not say which cell")
 		}
 	}

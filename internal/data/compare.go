@@ -66,11 +66,11 @@ const (
 // rows that have a name of their own: instruments, people, roles, deviations,
 // moves. Units make one.
 func Compare(old, new *Document) ([]Difference, error) {
-	a, err := write(old)
+	a, err := write(old, lined)
 	if err != nil {
 		return nil, err
 	}
-	b, err := write(new)
+	b, err := write(new, lined)
 	if err != nil {
 		return nil, err
 	}

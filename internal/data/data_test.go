@@ -120,10 +120,10 @@ func TestSchemaRefusesWhatIsNoDataFile(t *testing.T) {
 	file := string(encoded(t, small()))
 	for name, change := range map[string][2]string{
 		"other schema":    {`"asleft/1"`, `"asleft/2"`},
-		"float base":      {`"base": 12700000`, `"base": 12700000.5`},
-		"unknown verdict": {`"verdict": "recheck"`, `"verdict": "fine"`},
-		"cell key":        {`"3": {`, `"03": {`},
-		"no state":        {`"state": "notready",`, ``},
+		"float base":      {`"base":12700000`, `"base": 12700000.5`},
+		"unknown verdict": {`"verdict":"recheck"`, `"verdict": "fine"`},
+		"cell key":        {`"3":{`, `"03": {`},
+		"no state":        {`"state":"notready",`, ``},
 	} {
 		broken := strings.ReplaceAll(file, change[0], change[1])
 		if broken == file {
@@ -238,9 +238,16 @@ func TestDecodeReturnsWhatWasEncoded(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := write(d)
+	again, err := write(d, packed)
 	if err != nil || !bytes.Equal(again, file) {
 		t.Errorf("second writing differs (%v)", err)
+	}
+	earlier, err := write(d, lined)
+	if err != nil || bytes.Equal(earlier, file) {
+		t.Errorf("as before version 0.2.0 it is written the same (%v)", err)
+	}
+	if _, err := Decode(earlier); err != nil {
+		t.Errorf("as before version 0.2.0: %v", err)
 	}
 	if d.Cells[0].Value.Checks[1].Value.Verdict != want.Cells[0].Value.Checks[1].Value.Verdict {
 		t.Error("verdict lost")
@@ -254,11 +261,11 @@ func TestDecodeRefuses(t *testing.T) {
 		"unknown member":    strings.Replace(file, `"state"`, `"later": 1, "state"`, 1),
 		"unknown below key": strings.Replace(file, `"inPackage"`, `"later": 1, "inPackage"`, 1),
 		"other schema":      strings.Replace(file, `asleft/1`, `asleft/2`, 1),
-		"other spacing":     strings.Replace(file, `"state": `, `"state":`, 1),
+		"other spacing":     strings.Replace(file, `"state":`, `"state": `, 1),
 		"other case":        strings.Replace(file, `"state"`, `"State"`, 1),
-		"cell twice":        strings.Replace(file, `"cells": {`, `"cells": {"3":{},`, 1),
+		"cell twice":        strings.Replace(file, `"cells":{`, `"cells":{"3":{},`, 1),
 		"text behind":       file + "{}",
-		"null for object":   strings.Replace(file, `"tower": {`, `"tower": null, "x": {`, 1),
+		"null for object":   strings.Replace(file, `"tower":{`, `"tower":null,"x":{`, 1),
 	} {
 		if _, err := Decode([]byte(broken)); err == nil {
 			t.Errorf("%s: accepted", name)
@@ -343,8 +350,12 @@ func FuzzDecode(f *testing.F) {
 		if err != nil {
 			return
 		}
-		again, err := write(d)
-		if err != nil || !bytes.Equal(again, file) {
+		now, err := write(d, packed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		earlier, err := write(d, lined)
+		if err != nil || !bytes.Equal(now, file) && !bytes.Equal(earlier, file) {
 			t.Errorf("decoded file is written otherwise (%v)", err)
 		}
 		if _, err := d.Readings(); err != nil {

@@ -43,14 +43,16 @@ func Decode(file []byte) (*Document, error) {
 	if doc.Schema != SchemaName {
 		return nil, fmt.Errorf("data file: %w", ErrSchema)
 	}
-	again, err := write(&doc)
-	if err != nil {
-		return nil, err
+	for _, f := range []form{packed, lined} { // lined: before version 0.2.0
+		again, err := write(&doc, f)
+		if err != nil {
+			return nil, err
+		}
+		if bytes.Equal(again, file) {
+			return &doc, nil
+		}
 	}
-	if !bytes.Equal(again, file) {
-		return nil, fmt.Errorf("data file: %w", ErrNotOurs)
-	}
-	return &doc, nil
+	return nil, fmt.Errorf("data file: %w", ErrNotOurs)
 }
 
 // Read reads a data file of any version of the schema: members that this version

@@ -2,11 +2,16 @@ package data
 
 import "reflect"
 
-// EarlierTables are the tables as version 0.1.0 wrote them, by name, so that an
-// audit can follow those of its packages: with integers in base units, and all that
-// was typed in one table, every line of it whole.
-func (d *Document) EarlierTables() (map[string][]byte, error) {
-	out := map[string][]byte{}
+// Earlier are the data file and the tables as version 0.1.0 wrote them, by name, so
+// that an audit can follow those of its packages: every member on a line; integers
+// in base units in the tables, and all that was typed in one of them, every line of
+// it whole.
+func (d *Document) Earlier() (map[string][]byte, error) {
+	file, err := write(d, lined)
+	if err != nil {
+		return nil, err
+	}
+	out := map[string][]byte{DataName: file}
 	for name, table := range map[string]func(chooser) ([]byte, error){
 		ReadingsName: d.readings, ItemsName: d.items, LimitsName: d.limitTable, EntriesName: d.wholeEntries,
 	} {

@@ -28,13 +28,13 @@ type Input struct {
 
 var errUnits = errors.New("results can be in inches or millimeters only")
 
-// Encode writes the data file: JSON, one member a line, a newline at the end.
+// Encode writes the data file: JSON, a newline at the end.
 func Encode(in Input) ([]byte, error) {
 	d, err := document(in)
 	if err != nil {
 		return nil, fmt.Errorf("data file: %w", err)
 	}
-	return write(d)
+	return write(d, packed)
 }
 
 type encoder struct{ in Input }

@@ -28,7 +28,7 @@ func Make(in Input, sources []Part) (*Set, error) {
 	}
 	parts := append([]Part(nil), sources...)
 	files := []derived{
-		{name: DataName, mime: "application/json", make: func() ([]byte, error) { return write(d) }},
+		{name: DataName, mime: "application/json", make: func() ([]byte, error) { return write(d, packed) }},
 		{name: ReadingsName, mime: "text/csv", make: d.Readings},
 		{name: ItemsName, mime: "text/csv", make: d.Items},
 		{name: LimitsName, mime: "text/csv", make: d.LimitTable},

@@ -91,7 +91,7 @@ func Manifest(in Input, parts []Part) ([]byte, error) {
 		seen[p.Name] = true
 		m.Files = append(m.Files, Listed{p.Name, p.Kind, p.SHA256(), len(p.Bytes), p.Original})
 	}
-	return writeIndented(m, 1) // it is printed
+	return write(m, setIn) // it is printed
 }
 
 // fingerprintDigits are as many as a person compares by eye.

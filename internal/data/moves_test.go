@@ -72,7 +72,7 @@ func TestMovesFollowTheSchema(t *testing.T) {
 			t.Errorf("%s: %+v, want %s", path, v, base)
 		}
 	}
-	bad := strings.Replace(string(file), `"kind": "move.hub"`, `"kind": "hub"`, 1)
+	bad := strings.Replace(string(file), `"kind":"move.hub"`, `"kind":"hub"`, 1)
 	if validate(t, compileSchema(t), []byte(bad)) == nil {
 		t.Error("the schema takes any kind")
 	}

@@ -19,7 +19,7 @@ func TestWriterAgreesWithEncodingJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Project = append(d.Project, Member[Entry]{"odd", Entry{Value: "<&> \"\\ \u2028 \x01 \n é \xff"}})
-	got, err := writeIndented(d, 1)
+	got, err := write(d, setIn)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,12 +33,24 @@ func TestWriterAgreesWithEncodingJSON(t *testing.T) {
 	if diff := cmp.Diff(b.String(), string(got)); diff != "" {
 		t.Error(diff)
 	}
-	flat, err := write(d)
+	flat, err := write(d, lined)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if want := regexp.MustCompile(`(?m)^ +`).ReplaceAll(got, nil); !bytes.Equal(flat, want) {
 		t.Error(cmp.Diff(string(want), string(flat)))
+	}
+	short, err := write(d, packed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// An object without another one or a list in it stands on one line.
+	want := regexp.MustCompile(`(?m)^("(?:[^"\\]|\\.)*"): `).ReplaceAll(flat, []byte("$1:"))
+	want = regexp.MustCompile(`\{\n(?:"(?:[^"\\]|\\.)*":[^{}\[\]\n]*\n)+\}`).ReplaceAllFunc(want, func(o []byte) []byte {
+		return bytes.ReplaceAll(o, []byte("\n"), nil)
+	})
+	if !bytes.Equal(short, want) {
+		t.Error(cmp.Diff(string(want), string(short)))
 	}
 }
 
@@ -54,7 +66,7 @@ func TestPiecesAreJoined(t *testing.T) {
 		table.add(key, key+" of many")
 		csv.WriteString(key + "," + key + " of many\r\n")
 	}
-	got, err := writeIndented(long, 1)
+	got, err := write(long, setIn)
 	if err != nil || len(got) < 3*piece {
 		t.Fatal(len(got), err)
 	}

@@ -10,16 +10,26 @@ import (
 	"strings"
 )
 
-// write is the one form in which a JSON file of ours is written: one member a
-// line, a newline at the end. Lines are not set in: that would be a sixth of the
-// compressed file, and whatever shows JSON to people sets it in. Package
+// form is how a JSON file of ours is set. All have a newline at the end. Package
 // encoding/json would go over nested [Keyed] objects once for each level, which
 // took as long as drawing the pages.
-func write(v any) ([]byte, error) { return writeIndented(v, 0) }
+type form int
 
-// writeIndented sets lines in by so many spaces a level.
-func writeIndented(v any, indent int) ([]byte, error) {
-	w := &writer{layouts: map[reflect.Type][]member{}, indent: indent}
+// Forms.
+const (
+	// lined has one member a line, not set in: that would be a sixth of the
+	// compressed file, and whatever shows JSON to people sets it in.
+	lined form = iota
+	// setIn has a space before a line for each level; it is printed.
+	setIn
+	// packed is lined, with an object of plain values on one line and no space
+	// after a colon: a fortieth of the compressed file.
+	packed
+)
+
+// write writes a file of ours.
+func write(v any, f form) ([]byte, error) {
+	w := &writer{layouts: map[reflect.Type][]member{}, form: f}
 	if err := w.value(reflect.ValueOf(v)); err != nil {
 		return nil, fmt.Errorf("data file: %w", err)
 	}
@@ -31,7 +41,8 @@ type writer struct {
 	full    [][]byte // pieces that are written, so that a great file is copied once
 	b       []byte   // the piece being written
 	depth   int
-	indent  int
+	form    form
+	flat    int // more than none in an object that is written on one line
 	layouts map[reflect.Type][]member
 }
 
@@ -73,6 +84,10 @@ func (w *writer) value(v reflect.Value) error {
 }
 
 func (w *writer) object(v reflect.Value) error {
+	if w.form == packed && w.isFlat(v) {
+		w.flat++
+		defer func() { w.flat-- }()
+	}
 	w.open('{')
 	n := 0
 	for _, m := range w.layout(v.Type()) {
@@ -90,6 +105,25 @@ func (w *writer) object(v reflect.Value) error {
 	}
 	w.close('}', n)
 	return nil
+}
+
+// isFlat tells whether all members that an object has are plain values.
+func (w *writer) isFlat(v reflect.Value) bool {
+	for _, m := range w.layout(v.Type()) {
+		f := v.FieldByIndex(m.index)
+		if m.omit && empty(f) {
+			continue
+		}
+		if f.Kind() == reflect.Pointer {
+			f = f.Elem()
+		}
+		switch f.Kind() {
+		case reflect.String, reflect.Int, reflect.Int64, reflect.Bool:
+		default:
+			return false
+		}
+	}
+	return true
 }
 
 // members writes a [Keyed]. A key that stands twice, which would make a path
@@ -137,7 +171,10 @@ func (w *writer) name(key string) error {
 	if err := w.text(key); err != nil {
 		return err
 	}
-	w.b = append(w.b, ": "...)
+	w.b = append(w.b, ':')
+	if w.form != packed {
+		w.b = append(w.b, ' ')
+	}
 	return nil
 }
 
@@ -195,12 +232,18 @@ func (w *writer) close(mark byte, n int) {
 const piece = 1 << 20
 
 func (w *writer) line() {
+	if w.flat > 0 {
+		return
+	}
 	if len(w.b) >= piece {
 		w.full = append(w.full, w.b)
 		w.b = make([]byte, 0, piece+piece/16)
 	}
 	w.b = append(w.b, '\n')
-	for range w.indent * w.depth {
+	if w.form != setIn {
+		return
+	}
+	for range w.depth {
 		w.b = append(w.b, ' ')
 	}
 }
