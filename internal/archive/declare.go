@@ -75,7 +75,7 @@ const (
 // Element is a node of the structure tree. Kids are in reading order.
 type Element struct {
 	Role  Role
-	ID    string // path of a printed value in data.json, or empty; unique in the document; a property of the element in the file
+	ID    string // path of a printed value in data.json, or empty; unique in the document; of several values see [Several]
 	Scope string // "Row" or "Column" on header cells
 	ColSpan,
 	RowSpan int32 // 0 means 1

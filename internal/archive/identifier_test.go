@@ -86,9 +86,10 @@ func TestForeignProperties(t *testing.T) {
 		{"beside another owner", func(d Dict) { d["A"] = Array{Dict{"O": Name("Table")}, good} }, ""},
 		{"beside the key", func(d Dict) { d["A"], d["ID"] = good, String("a") }, "user properties"},
 		{"twice", func(d Dict) { d["A"] = Array{good, good} }, "twice"},
-		{"two properties", func(d Dict) {
-			d["A"] = Dict{"O": Name("UserProperties"), "P": append(slices.Clone(good["P"].(Array)), good["P"].(Array)...)}
-		}, "2 user properties"},
+		{"too many", func(d Dict) {
+			d["A"] = Dict{"O": Name("UserProperties"), "P": slices.Repeat(good["P"].(Array), maxSeveral+1)}
+		}, "9 user properties"},
+		{"with a space", func(d Dict) { d["A"] = property(String(idProperty), String("a b")) }, "user property"},
 		{"of another name", func(d Dict) { d["A"] = property(String("color"), String("a.b")) }, `user property "color"`},
 		{"a number", func(d Dict) { d["A"] = property(String(idProperty), int64(1)) }, "user property"},
 		{"no list", func(d Dict) { d["A"] = Dict{"O": Name("UserProperties"), "P": int64(1)} }, "user properties"},

@@ -164,25 +164,29 @@ func (w *treeWalk) attribute(e *Element, owner Name, a Dict) error {
 	return nil
 }
 
-// property reads the identifier of an element from its user properties. Files of
-// version 0.1.0 have it under the key ID.
+// property reads the identifier of an element from its user properties: a path in
+// each. Files of version 0.1.0 have it under the key ID.
 func (w *treeWalk) property(e *Element, a Dict) error {
 	list, err := w.r.array(a["P"], "user properties")
 	if err != nil {
 		return err
 	}
-	if len(list) != 1 || e.ID != "" {
+	if len(list) == 0 || len(list) > maxSeveral || e.ID != "" {
 		return foreign("%d user properties", len(list))
 	}
-	p, err := w.r.dict(list[0], "user property")
-	if err != nil {
-		return err
+	var paths []string
+	for _, o := range list {
+		p, err := w.r.dict(o, "user property")
+		if err != nil {
+			return err
+		}
+		id, _ := p["V"].(String)
+		if n, _ := p["N"].(String); n != idProperty || id == "" || strings.Contains(string(id), " ") {
+			return foreign("user property %q", n)
+		}
+		paths = append(paths, string(id))
 	}
-	id, _ := p["V"].(String)
-	if n, _ := p["N"].(String); n != idProperty || id == "" {
-		return foreign("user property %q", n)
-	}
-	e.ID = string(id)
+	e.ID = strings.Join(paths, " ")
 	w.properties++
 	return nil
 }
@@ -279,13 +283,16 @@ func (r *Reader) Values() ([]Value, error) {
 
 func (t *textReader) values(e *Element, list []Value) ([]Value, error) {
 	if e.ID != "" {
-		v := Value{ID: e.ID, Role: e.Role, Actual: e.detail().Actual, Page: -1}
+		v := Value{Role: e.Role, Actual: e.detail().Actual, Page: -1}
 		var b strings.Builder
 		if err := t.gather(e, &b, &v.Page); err != nil {
 			return nil, err
 		}
-		v.Text = b.String()
-		list = append(list, v)
+		paths, texts := Several(e.ID, b.String())
+		for i := range paths {
+			v.ID, v.Text = paths[i], texts[i]
+			list = append(list, v)
+		}
 	}
 	for _, k := range e.Kids {
 		if k.Element == nil {

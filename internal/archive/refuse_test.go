@@ -94,7 +94,10 @@ var refusals = []struct {
 	{"figure without text", RuleFigure, func(s *sample) { s.find(RoleFigure).Detail.Alt = " " }},
 	{"figure without box", RuleFigure, func(s *sample) { s.find(RoleFigure).Detail.BBox = Rect{} }},
 	{"element identifier twice", RuleID, func(s *sample) { s.find(RoleFigure).ID = "cells.1.verdict" }},
-	{"identifier with a space", RuleID, func(s *sample) { s.find(RoleFigure).ID = "a b" }},
+	{"identifier with a tab", RuleID, func(s *sample) { s.find(RoleFigure).ID = "a\tb" }},
+	{"identifier that is empty", RuleID, func(s *sample) { s.find(RoleFigure).ID = "a  b" }},
+	{"one of two identifiers twice", RuleID, func(s *sample) { s.find(RoleFigure).ID = "a cells.1.verdict" }},
+	{"too many identifiers", RuleID, func(s *sample) { s.find(RoleFigure).ID = "a b c d e f g h i" }},
 	{"link without text", RuleLink, func(s *sample) { s.find(RoleLink).Kids[1].Link.Text = "" }},
 	{"link in two places", RuleLink, func(s *sample) {
 		e := s.find(RoleLink)

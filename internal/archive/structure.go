@@ -262,10 +262,16 @@ func (t *tree) identifier(n int) {
 	if id == "" {
 		return
 	}
-	if !textID(id) {
-		t.fault(RuleID, "%q is not printable", id)
+	paths, _ := Several(id, "")
+	if len(paths) > maxSeveral {
+		t.fault(RuleID, "%d paths", len(paths))
 	}
-	t.ids = append(t.ids, identified{id, n})
+	for _, p := range paths {
+		if p == "" || !textID(p) {
+			t.fault(RuleID, "%q is not printable", id)
+		}
+		t.ids = append(t.ids, identified{p, n})
+	}
 }
 
 // identifiers sorts the identifiers, and reports those used twice.

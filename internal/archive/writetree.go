@@ -124,9 +124,14 @@ func (w *writer) attributes(e *Element) {
 		w.text("[")
 		w.shape(e)
 	}
-	w.text("<</O/UserProperties/P[<</N(" + idProperty + ")/V")
-	w.arena = appendLiteral(w.arena, e.ID)
-	w.text(">>]>>")
+	w.text("<</O/UserProperties/P[")
+	paths, _ := Several(e.ID, "")
+	for _, p := range paths {
+		w.text("<</N(" + idProperty + ")/V")
+		w.arena = appendLiteral(w.arena, p)
+		w.text(">>")
+	}
+	w.text("]>>")
 	if shaped {
 		w.text("]")
 	}

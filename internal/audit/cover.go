@@ -2,6 +2,7 @@ package audit
 
 import (
 	"math"
+	"strings"
 
 	"asleft/internal/archive"
 )
@@ -67,7 +68,7 @@ func owners(r *archive.Reader) (ids map[archive.Run]string, figures map[archive.
 	var walk func(e *archive.Element, id string, figure bool)
 	walk = func(e *archive.Element, id string, figure bool) {
 		if e.ID != "" {
-			id = e.ID
+			id, _, _ = strings.Cut(e.ID, " ") // of several values the first
 		}
 		figure = figure || e.Role == archive.RoleFigure
 		for _, k := range e.Kids {

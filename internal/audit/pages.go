@@ -232,10 +232,13 @@ func (v *values) walk(r *archive.Reader, e *archive.Element, inside bool) {
 			p.text += e.Detail.Actual
 		}
 		p.page = firstPage(e)
-		if v.byID[e.ID] == nil {
-			v.order = append(v.order, e.ID)
+		paths, texts := archive.Several(e.ID, p.text)
+		for i, id := range paths {
+			if v.byID[id] == nil {
+				v.order = append(v.order, id)
+			}
+			v.byID[id] = &printed{text: texts[i], page: p.page}
 		}
-		v.byID[e.ID] = p
 	}
 	for _, k := range e.Kids {
 		if k.Run != nil && inside {

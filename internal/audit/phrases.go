@@ -1,6 +1,7 @@
 package audit
 
 import (
+	"regexp"
 	"strings"
 
 	"asleft/internal/archive"
@@ -139,6 +140,7 @@ func (c *phraseReader) add(text string, page int) {
 
 func (c *phraseReader) walk(e *archive.Element) {
 	if e.ID != "" {
+		c.add(c.holes(e), firstPage(e))
 		return
 	}
 	if e.Detail != nil && e.Detail.Alt != "" {
@@ -183,7 +185,7 @@ func (c *phraseReader) dropLinks(from int, phrase string) {
 
 func (c *phraseReader) inline(b *strings.Builder, e *archive.Element) {
 	if e.ID != "" {
-		b.WriteString(hole)
+		b.WriteString(c.holes(e))
 		return
 	}
 	var own strings.Builder
@@ -202,6 +204,22 @@ func (c *phraseReader) inline(b *strings.Builder, e *archive.Element) {
 	// The number of the page that a link leads to is not the same in all versions.
 	b.WriteString(withoutNumber(own.String(), target))
 }
+
+// holes is the text of an element with a path: a hole, or, of several values, what
+// stands between them, too.
+func (c *phraseReader) holes(e *archive.Element) string {
+	if paths, _ := archive.Several(e.ID, ""); len(paths) == 1 {
+		return hole
+	}
+	said, err := c.r.TextOf(e)
+	if err != nil {
+		return hole // told elsewhere
+	}
+	return wholeNumber.ReplaceAllString(said, hole)
+}
+
+// wholeNumber is a value among several.
+var wholeNumber = regexp.MustCompile("[0-9]+")
 
 func (c *phraseReader) run(at archive.Run) string {
 	runs, err := c.r.PageText(at.Page)

@@ -103,6 +103,11 @@ var tamperings = []tampering{
 			pages = first
 		}
 	}, []audit.Code{audit.CodePages}},
+	{"one number of two", func(t *testing.T, d *document) {
+		const round = "cells.1.checks.couplinggear.rounds.asfound."
+		page, mcid := d.value(round + "found " + round + "expected")
+		d.content(page, func(b []byte) []byte { return otherDigit(t, b, mcid) })
+	}, []audit.Code{audit.CodeValue}},
 }
 
 func TestTamperingIsNamed(t *testing.T) {

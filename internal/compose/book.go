@@ -3,11 +3,13 @@ package compose
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"asleft/internal/archive"
+	"asleft/internal/data"
 	"asleft/internal/field"
 	"asleft/internal/measure"
 	"asleft/internal/page"
@@ -93,6 +95,12 @@ func (b *book) count(key string, n int, pairs ...string) string {
 // is printed again it has no path.
 func (b *book) value(id, text string) page.Run {
 	return page.Run{Text: text, ID: b.claim(id)}
+}
+
+// found is how many readings there are of those asked for: two values in one run.
+func (b *book) found(id string, found, expected int) page.Run {
+	return page.Run{Text: strconv.Itoa(found) + unbroken(" "+b.say("cell.ofword")+" ") + strconv.Itoa(expected), Face: page.Muted,
+		ID: b.claim(data.Under(id, "found")) + " " + b.claim(data.Under(id, "expected"))}
 }
 
 // claim takes a path for one run. That two runs want it is a mistake of ours.

@@ -145,9 +145,7 @@ func (b *book) countLine(c towerCell, k *assess.Check) page.Paragraph {
 	}
 	id := data.RoundID(c.judged.Number, k.Key, r.Key)
 	runs := []page.Run{{Text: b.say("cell.standing", "round", b.say("round."+r.Key)) + " ", Face: page.Muted},
-		b.value(data.Under(id, "found"), strconv.Itoa(r.Found)),
-		{Text: " " + b.say("cell.ofword") + " ", Face: page.Muted},
-		b.value(data.Under(id, "expected"), strconv.Itoa(r.Expected)),
+		b.found(id, r.Found, r.Expected),
 		{Text: " " + b.say("cell.readingsword"), Face: page.Muted}}
 	if r.Blocked > 0 {
 		runs = append(runs, page.Run{Text: ", ", Face: page.Muted},

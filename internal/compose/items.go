@@ -2,7 +2,6 @@ package compose
 
 import (
 	"slices"
-	"strconv"
 
 	"asleft/internal/assess"
 	"asleft/internal/data"
@@ -122,10 +121,7 @@ func (b *book) itemCheck(c towerCell, key string) ([]page.Block, *assess.Round) 
 		return append(blocks, b.notes(k)...), nil
 	}
 	id := data.RoundID(c.judged.Number, key, r.Key)
-	runs := []page.Run{b.value(data.Under(id, "found"), strconv.Itoa(r.Found)),
-		{Text: " " + b.say("cell.ofword") + " "},
-		b.value(data.Under(id, "expected"), strconv.Itoa(r.Expected)),
-		{Text: " " + b.say("items."+key) + "; " + b.mustHold(k)}}
+	runs := []page.Run{b.found(id, r.Found, r.Expected), {Text: " " + b.say("items."+key) + "; " + b.mustHold(k)}}
 	if source := b.sourceRuns(k); len(source) > 0 {
 		runs = append(append(append(runs, page.Run{Text: " ("}), source...), page.Run{Text: ")"})
 	}

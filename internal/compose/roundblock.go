@@ -83,7 +83,8 @@ func (b *book) flatTable(c towerCell, k *assess.Check, cols []readingColumn) pag
 		if col.standing {
 			name.Runs = bold(name.Runs[0].Text)
 		}
-		name.Runs = append(append(name.Runs, page.Run{Text: "  "}), b.countRuns(col)...)
+		id := data.RoundID(col.cell, col.check, col.round.Key)
+		name.Runs = append(name.Runs, page.Run{Text: "  "}, b.found(id, col.round.Found, col.round.Expected))
 		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{name}})
 	}
 	add := func(head string, cells []page.TableCell) {
@@ -122,18 +123,6 @@ func each(cols []readingColumn, cell func(readingColumn) page.TableCell) []page.
 		out = append(out, cell(col))
 	}
 	return out
-}
-
-// countRuns is how many readings of a round there are of those asked for.
-func (b *book) countRuns(col readingColumn) []page.Run {
-	id := data.RoundID(col.cell, col.check, col.round.Key)
-	runs := []page.Run{b.value(data.Under(id, "found"), strconv.Itoa(col.round.Found)),
-		{Text: unbroken(" " + b.say("cell.ofword") + " ")},
-		b.value(data.Under(id, "expected"), strconv.Itoa(col.round.Expected))}
-	for i := range runs {
-		runs[i].Face = page.Muted
-	}
-	return runs
 }
 
 // roundTable prints the readings as they were read, then the results.

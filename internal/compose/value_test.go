@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"asleft/internal/archive"
 	"asleft/internal/data"
 	"asleft/internal/measure"
 )
@@ -43,20 +44,23 @@ func checkValues(t *testing.T, in Input) {
 		if r.ID == "" {
 			continue
 		}
-		if seen[r.ID] {
-			t.Errorf("%s is printed twice", r.ID)
-		}
-		seen[r.ID] = true
-		v, ok := values.Find(r.ID)
-		if !ok {
-			t.Errorf("%s is not in the data file", r.ID)
-			continue
-		}
-		if strings.HasSuffix(r.ID, ".read") {
-			readings++
-		}
-		if !agrees(r.Text, v) {
-			t.Errorf("%s is printed as %q, the data file has %+v", r.ID, r.Text, v)
+		ids, texts := archive.Several(r.ID, r.Text)
+		for i, id := range ids {
+			if seen[id] {
+				t.Errorf("%s is printed twice", id)
+			}
+			seen[id] = true
+			v, ok := values.Find(id)
+			if !ok {
+				t.Errorf("%s is not in the data file", id)
+				continue
+			}
+			if strings.HasSuffix(id, ".read") {
+				readings++
+			}
+			if !agrees(texts[i], v) {
+				t.Errorf("%s is printed as %q, the data file has %+v", id, texts[i], v)
+			}
 		}
 	}
 	if want := readingsOf(in); readings != want {

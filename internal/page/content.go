@@ -104,7 +104,8 @@ const (
 
 // Run is a piece of a line. A run with an ID is a printed value: ID is its path
 // in data.json, unique in the book, its element's ID, and the run is never
-// broken over lines.
+// broken over lines. A run of several values, as "7 of 8", has their paths, parted
+// by spaces, and each is a whole number in it.
 type Run struct {
 	Text string
 	ID   string

@@ -1,8 +1,11 @@
 package page
 
 import (
+	"fmt"
 	"unicode"
 	"unicode/utf8"
+
+	"asleft/internal/archive"
 )
 
 // glyph is one character of a text on its way to lines, or the mark before a
@@ -27,6 +30,9 @@ func (b *builder) flatten(gs []glyph, runs []Run, s setting) ([]glyph, error) {
 		r := &runs[i]
 		if r.ID != "" && r.Text == "" {
 			return gs, b.textError(r, 0, "a value without text")
+		}
+		if ids, texts := archive.Several(r.ID, r.Text); len(ids) > 1 && texts[0] == r.Text {
+			return gs, b.textError(r, 0, fmt.Sprintf("not the numbers of %d values", len(ids)))
 		}
 		if r.Link != "" && r.Text == "" {
 			return gs, b.textError(r, 0, "a link without text")

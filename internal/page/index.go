@@ -1,6 +1,10 @@
 package page
 
-import "fmt"
+import (
+	"fmt"
+
+	"asleft/internal/archive"
+)
 
 // entry is a heading of the book as found before anything is placed.
 type entry struct {
@@ -126,14 +130,16 @@ func (x *index) table(t *Table) error {
 func (x *index) runs(lists ...[]Run) error {
 	for _, runs := range lists {
 		for i := range runs {
-			id := runs[i].ID
-			if id == "" {
+			if runs[i].ID == "" {
 				continue
 			}
-			if x.ids[id] {
-				return fmt.Errorf("value %q printed under the same ID twice", id)
+			ids, _ := archive.Several(runs[i].ID, "")
+			for _, id := range ids {
+				if x.ids[id] {
+					return fmt.Errorf("value %q printed under the same ID twice", id)
+				}
+				x.ids[id] = true
 			}
-			x.ids[id] = true
 		}
 	}
 	return nil

@@ -86,6 +86,21 @@ func TestDigitsAreTabular(t *testing.T) {
 	}
 }
 
+// Each of several values in one run is a number in it.
+func TestSeveralValues(t *testing.T) {
+	for text, ok := range map[string]bool{"7 of 8": true, "7": false, "7 of 8 of 9": false, "seven of eight": false} {
+		var te *TextError
+		_, err := Place(oneSection(Paragraph{Runs: runs(value("v.1 v.2", text))}), metrics(t))
+		if (err == nil) != ok || !ok && !errors.As(err, &te) {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	_, err := Place(oneSection(Paragraph{Runs: runs(value("v.1 v.2", "7 of 8"), value("v.2", "8"))}), metrics(t))
+	if err == nil || !strings.Contains(err.Error(), "twice") {
+		t.Errorf("the same value in two runs: %v", err)
+	}
+}
+
 func TestUnprintable(t *testing.T) {
 	for _, c := range []struct {
 		text string
