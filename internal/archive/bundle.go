@@ -25,6 +25,7 @@ type bundler struct {
 	made    []*ready
 	jobs    chan bundle
 	spare   chan bundle // whose memory may be used again
+	depth   int         // of packing, 0 for the packer's own
 	group   sync.WaitGroup
 }
 
@@ -74,7 +75,7 @@ func (b *bundler) hire(workers int) {
 	b.jobs, b.spare = make(chan bundle), make(chan bundle, workers)
 	for range workers {
 		b.group.Go(func() {
-			var p deflate.Packer
+			p := deflate.Packer{Depth: b.depth}
 			for j := range b.jobs {
 				*j.into = ready{
 					dict: fmt.Sprintf("/Type/ObjStm/N %d/First %d/Filter/FlateDecode", j.count, len(j.head)),

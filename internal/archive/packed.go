@@ -13,7 +13,9 @@ type Packed struct {
 }
 
 // Pack packs the content of a file, which is as it is where that is shorter.
-func Pack(content []byte) *Packed { return new(deflater).pack(content) }
+func Pack(content []byte) *Packed {
+	return (&deflater{thorough: len(content) <= thoroughBytes}).pack(content)
+}
 
 func (d *deflater) pack(content []byte) *Packed {
 	p := &Packed{data: d.deflate(content), deflated: true, size: len(content), sum: md5.Sum(content)}
