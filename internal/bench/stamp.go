@@ -217,7 +217,7 @@ func (s *stamp) book(first, last int) ([]byte, error) {
 func (c *stampCell) changes(n int) []string {
 	pairs := []string{fmt.Sprintf(`name="c%02d_`, c.number), fmt.Sprintf(`name="c%02d_`, n)}
 	for _, sh := range c.sheets {
-		pairs = append(pairs, fmt.Sprintf("Cell %d%s&#39;!", c.number, sh.title), fmt.Sprintf("Cell %d%s&#39;!", n, sh.title))
+		pairs = append(pairs, fmt.Sprintf("Cell %d%s'!", c.number, sh.title), fmt.Sprintf("Cell %d%s'!", n, sh.title))
 	}
 	return pairs
 }
