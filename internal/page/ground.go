@@ -99,7 +99,7 @@ func (r rect) rule() mp {
 // ground paints fills, rules and leaders. Edges stand on the grid of tenths; what
 // is thin keeps how thin it is.
 func (w *writer) ground(rects []rect) {
-	p := path{w.buf[:0]}
+	p := path{buf: w.buf[:0]}
 	for _, f := range fillsOf(rects) {
 		if f.dotted {
 			w.dots(&p, f.rects)

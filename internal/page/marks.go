@@ -38,7 +38,7 @@ type marker struct {
 
 // drawMark appends the content that draws a mark around the origin.
 func drawMark(buf []byte, m Mark, size float64, c color) []byte {
-	k := &marker{path: path{buf}, s: size, c: c}
+	k := &marker{path: path{buf: buf}, s: size, c: c}
 	k.draw(m)
 	return k.buf
 }

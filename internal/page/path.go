@@ -7,12 +7,18 @@ import (
 
 // path builds a piece of page content: paths and paint of ISO 32000-1, 8.5, in
 // points from the lower left corner. Colors are device RGB throughout.
-type path struct{ buf []byte }
+type path struct {
+	buf   []byte
+	whole bool // places are whole numbers
+}
 
-// num appends a number with two decimals and a space. It rounds twice, so that
-// a value that is a half but for its last bits prints alike on machines that
-// fuse multiply and add and on those that do not.
+// num appends a number with two decimals, or whole, and a space. It rounds twice,
+// so that a value that is a half but for its last bits prints alike on machines
+// that fuse multiply and add and on those that do not.
 func (p *path) num(v float64) *path {
+	if p.whole {
+		v = whole(v)
+	}
 	n := int64(math.Round(math.Round(v*1e8) / 1e6))
 	if n < 0 {
 		p.buf = append(p.buf, '-')
@@ -28,6 +34,13 @@ func (p *path) num(v float64) *path {
 	p.buf = append(p.buf, ' ')
 	return p
 }
+
+// whole is the whole number next to v; see num.
+func whole(v float64) float64 { return math.Round(math.Round(v*1e6) / 1e6) }
+
+// tenth is a length in whole tenths of a point, the grid that is drawn on: finer than
+// the eye sees on paper.
+func tenth(v float64) float64 { return whole(v*10) / 10 }
 
 // op appends operands and an operator.
 func (p *path) op(op string, operands ...float64) *path {
@@ -89,14 +102,14 @@ func (p *path) arc(x, y, rx, ry, a, d float64) {
 	}
 }
 
-// dot is a filled circle in the fewest bytes: a line of next to no length with
+// dot is a filled circle in the fewest bytes: a line of hardly any length with
 // round ends (ISO 32000-1, 8.4.3.3). One of no length at all is left out by some
 // programs that show pages.
 func (p *path) dot(c color, x, y, r float64) {
 	p.pen(c, 2*r)
 	p.op("J", 1)
 	p.move(x, y)
-	p.line(x, y+0.01)
+	p.line(x, y+r/200)
 	p.op("S")
 }
 

@@ -14,14 +14,15 @@ import (
 
 // renderer draws a figure on the page: paths as page content, text as text in
 // the embedded faces. The canvas has plot.Unit units to the point; x, y is the
-// upper left corner of the figure in points from that of the page. It is drawn
-// around an origin of its own, in tenths of a point: figures of a kind are then
-// much the same bytes.
+// upper left corner of the figure from that of the page. It is drawn around an
+// origin of its own, in whole tenths of a point, which is finer than the eye sees
+// on paper: figures of a kind are then much the same bytes, and few. All lengths
+// here are in tenths.
 type renderer struct {
 	w      *writer
 	x, y   float64
 	ox, oy float64 // origin, from the lower left corner of the page
-	scale  float64 // points per canvas unit
+	scale  float64 // tenths per canvas unit
 	dpi    float64
 
 	stroke, fill, text drawing.Color
@@ -38,6 +39,9 @@ type renderer struct {
 	err                error
 }
 
+// tenths is how many there are in a point.
+const tenths = 10
+
 var _ chart.Renderer = (*renderer)(nil)
 
 // draw puts a figure on the page.
@@ -46,10 +50,13 @@ func (w *writer) draw(k *ink) error {
 	if f.photo != nil {
 		return w.photograph(k)
 	}
-	r := &renderer{w: w, x: k.x.points(), y: k.y.points(), scale: float64(f.permil) / 1000 / plot.Unit, dpi: plot.DPI}
+	r := &renderer{w: w, x: k.x.points() * tenths, y: k.y.points() * tenths, scale: float64(f.permil) / 1000 / plot.Unit * tenths, dpi: plot.DPI}
+	r.path.whole = true
 	r.ResetStyle()
-	w.raw("q")
-	r.Around(0, 0)
+	r.ox, r.oy = r.px(0), r.py(0)
+	var p path
+	p.op("cm", 1.0/tenths, 0, 0, 1.0/tenths, r.ox/tenths, r.oy/tenths)
+	w.raw("q\n" + string(p.buf[:len(p.buf)-1]))
 	err := f.picture.Figure.Draw(r, w.metrics.plot)
 	w.raw("Q")
 	w.unset() // the page goes back to what was before, the library does not
@@ -72,14 +79,10 @@ func (r *renderer) Around(x, y int) {
 	r.ox, r.oy = r.ox+px, r.oy+py
 }
 
-// tenth is a length in whole tenths of a point, the grid that figures are drawn
-// on: finer than the eye sees on paper. It rounds twice, as num does.
-func tenth(v float64) float64 { return math.Round(math.Round(v*1e7)/1e6) / 10 }
-
 // px and py are a place of the canvas from the origin.
-func (r *renderer) px(x float64) float64 { return tenth(r.x + float64(x*r.scale) - r.ox) }
+func (r *renderer) px(x float64) float64 { return whole(r.x + float64(x*r.scale) - r.ox) }
 func (r *renderer) py(y float64) float64 {
-	return tenth(r.w.height - r.y - float64(y*r.scale) - r.oy)
+	return whole(r.w.height*tenths - r.y - float64(y*r.scale) - r.oy)
 }
 
 func (r *renderer) ResetStyle() {
@@ -108,7 +111,7 @@ func (r *renderer) LineTo(x, y int) {
 
 // samePlace is how near two points are of which a line to the other is not worth
 // drawing.
-const samePlace = 0.095
+const samePlace = 0.95
 
 // lineTo goes on to a point of the page, or begins there.
 func (r *renderer) lineTo(x, y float64) {
@@ -132,7 +135,7 @@ func (r *renderer) QuadCurveTo(cx, cy, x, y int) {
 	qx, qy := r.px(float64(cx)), r.py(float64(cy))
 	ex, ey := r.px(float64(x)), r.py(float64(y))
 	toward := func(from, q float64) float64 { return from + float64(2*(q-from)/3) }
-	r.path.op("c", tenth(toward(r.atX, qx)), tenth(toward(r.atY, qy)), tenth(toward(ex, qx)), tenth(toward(ey, qy)), ex, ey)
+	r.path.op("c", toward(r.atX, qx), toward(r.atY, qy), toward(ex, qx), toward(ey, qy), ex, ey)
 	r.atX, r.atY = ex, ey
 }
 
@@ -170,7 +173,7 @@ func (r *renderer) paint(fill, stroke bool) {
 	fill = fill && r.fill.A > 0
 	stroke = stroke && r.stroke.A > 0 && r.width > 0
 	if r.began && (fill || stroke && r.goes) {
-		p := path{append(r.w.buf[:0], "q\n"...)}
+		p := path{buf: append(r.w.buf[:0], "q\n"...)}
 		if r.rings.whole() && (r.rings.x != 0 || r.rings.y != 0) {
 			p.op("cm", 1, 0, 0, 1, r.rings.x, r.rings.y)
 		}
@@ -201,7 +204,9 @@ func (r *renderer) block(p *path, fill, stroke bool) {
 		p.pen(opaque(r.stroke), r.width*r.scale, dash...)
 	}
 	if r.rings.whole() {
+		p.whole = true
 		r.rings.draw(p)
+		p.whole = false
 	} else {
 		p.buf = append(p.buf, r.path.buf...)
 	}

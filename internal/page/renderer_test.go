@@ -49,26 +49,27 @@ func stroked(r chart.Renderer) {
 }
 
 func TestRendererPaths(t *testing.T) {
-	pen := "1 0 0 RG 0.5 w 0 J 0 j 10 M [] 0 d"
+	pen := "1 0 0 RG 5 w 0 J 0 j 10 M [] 0 d"
 	for name, c := range map[string]struct {
 		draw func(chart.Renderer)
 		want string
 	}{
 		// One canvas unit is a hundredth of a point, y down on the canvas and up
-		// on the page: the figure's corner is at 72, 428, the origin.
-		"line":            {func(r chart.Renderer) { r.MoveTo(0, 0); r.LineTo(1000, 250); r.Stroke() }, pen + " 0 0 m 10 -2.5 l S"},
-		"line from there": {func(r chart.Renderer) { r.LineTo(100, 0); r.LineTo(100, 100); r.Close(); r.Stroke() }, pen + " 1 0 m 1 -1 l h S"},
-		"tenths":          {func(r chart.Renderer) { r.MoveTo(104, -106); r.LineTo(996, 254); r.Stroke() }, pen + " 1 1.1 m 10 -2.5 l S"},
+		// on the page: the figure's corner is at 72, 428, the origin; the page has tenths of a
+		// point there.
+		"line":            {func(r chart.Renderer) { r.MoveTo(0, 0); r.LineTo(1000, 250); r.Stroke() }, pen + " 0 0 m 100 -25 l S"},
+		"line from there": {func(r chart.Renderer) { r.LineTo(100, 0); r.LineTo(100, 100); r.Close(); r.Stroke() }, pen + " 10 0 m 10 -10 l h S"},
+		"tenths":          {func(r chart.Renderer) { r.MoveTo(104, -106); r.LineTo(996, 254); r.Stroke() }, pen + " 10 11 m 100 -25 l S"},
 		"another origin": {func(r chart.Renderer) {
 			r.(interface{ Around(x, y int) }).Around(1003, 2000)
 			r.MoveTo(1103, 2000)
 			r.LineTo(903, 2000)
 			r.Stroke()
-		}, "1 0 0 1 10 -20 cm q " + pen + " 1 0 m -1 0 l S"},
+		}, "1 0 0 1 100 -200 cm q " + pen + " 10 0 m -10 0 l S"},
 		// An eighth turn clockwise on the canvas, from the right: it ends lower.
-		"arc": {func(r chart.Renderer) { r.ArcTo(0, 0, 1000, 1000, 0, math.Pi/4); r.Stroke() }, pen + " 10 0 m 10 -2.65 8.95 -5.2 7.07 -7.07 c S"},
+		"arc": {func(r chart.Renderer) { r.ArcTo(0, 0, 1000, 1000, 0, math.Pi/4); r.Stroke() }, pen + " 100 0 m 100 -27 89 -52 71 -71 c S"},
 		// Handles two thirds of the way to the control point.
-		"quadratic": {func(r chart.Renderer) { r.MoveTo(0, 0); r.QuadCurveTo(300, 0, 300, 300); r.Stroke() }, pen + " 0 0 m 2 0 3 -1 3 -3 c S"},
+		"quadratic": {func(r chart.Renderer) { r.MoveTo(0, 0); r.QuadCurveTo(300, 0, 300, 300); r.Stroke() }, pen + " 0 0 m 20 0 30 -10 30 -30 c S"},
 		"fill":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 128}); r.LineTo(0, 0); r.Fill() }, "0.498 0.498 0.498 rg 0 0 m f"},
 		"both":      {func(r chart.Renderer) { r.SetFillColor(drawing.Color{A: 255}); r.LineTo(0, 0); r.FillStroke() }, "0 0 0 rg " + pen + " 0 0 m B"},
 		"dashes": {func(r chart.Renderer) {
@@ -76,7 +77,7 @@ func TestRendererPaths(t *testing.T) {
 			r.LineTo(0, 0)
 			r.LineTo(100, 0)
 			r.Stroke()
-		}, "[3 1.5 ] 0 d 0 0 m 1 0 l S"},
+		}, "[30 15 ] 0 d 0 0 m 10 0 l S"},
 		// A filled circle is a line without length that has round ends.
 		"dot": {func(r chart.Renderer) {
 			r.SetFillColor(drawing.Color{A: 255})
@@ -85,7 +86,7 @@ func TestRendererPaths(t *testing.T) {
 			r.ArcTo(500, 500, 190, 190, math.Pi, math.Pi)
 			r.Close()
 			r.Fill()
-		}, "q 1 0 0 1 5 -5 cm 0 0 0 RG 3.8 w 0 J 0 j 10 M [] 0 d 1 J 0 0 m 0 0.01 l S"},
+		}, "q 1 0 0 1 50 -50 cm 0 0 0 RG 38 w 0 J 0 j 10 M [] 0 d 1 J 0 0 m 0 0.1 l S"},
 	} {
 		got, err := drawn(t, 1000, func(r chart.Renderer, _ *plot.Fonts) error { stroked(r); c.draw(r); return nil })
 		if err != nil || !strings.HasSuffix(got, c.want+" Q Q") {
@@ -128,13 +129,13 @@ func TestRendererText(t *testing.T) {
 		}
 	}
 	got, err := drawn(t, 1000, text(0))
-	if err != nil || !strings.Contains(got, " 8.00 Tf ET BT 10.00 -20.00 Td") {
+	if err != nil || !strings.Contains(got, " 80.00 Tf ET BT 100.00 -200.00 Td") {
 		t.Errorf("%q, %v", got, err)
 	}
 	// Clockwise on the canvas is clockwise on the page: a quarter turn reads
 	// downward. Half the scale halves places and type.
 	got, err = drawn(t, 500, text(math.Pi/2))
-	if err != nil || !strings.Contains(got, "0.000000 -1.000000 1.000000 0.000000 5 -10 cm") || !strings.Contains(got, " 4.00 Tf") {
+	if err != nil || !strings.Contains(got, "0.000000 -1.000000 1.000000 0.000000 50 -100 cm") || !strings.Contains(got, " 40.00 Tf") {
 		t.Errorf("turned: %q, %v", got, err)
 	}
 }
@@ -168,8 +169,8 @@ func TestTextAfterFigure(t *testing.T) {
 	}
 	c := contents(t, raw)[0]
 	// A figure may go on with what is set; text behind one may not.
-	for _, set := range []string{"1 0 0 rg", " 8.00 Tf"} {
-		if n := bytes.Count(c, []byte(set)); n != 3 {
+	for set, want := range map[string]int{"1 0 0 rg": 3, " 8.00 Tf": 3, " 80.00 Tf": 2} {
+		if n := bytes.Count(c, []byte(set)); n != want {
 			t.Errorf("%q is set %d times for two figures and texts around them", set, n)
 		}
 	}

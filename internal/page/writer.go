@@ -72,7 +72,7 @@ func (w *writer) fill(c color) {
 	if w.color == c {
 		return
 	}
-	p := path{w.buf[:0]}
+	p := path{buf: w.buf[:0]}
 	p.rgb(c, "rg")
 	w.buf = p.buf
 	w.raw(string(p.buf[:len(p.buf)-1]))
@@ -162,7 +162,7 @@ func (w *writer) ink(k *ink) error {
 // marks draws marks, each moved on from the one before: then those below each other
 // in a table are the same bytes.
 func (w *writer) marks(list []*ink) {
-	p := path{append(w.buf[:0], "q\n"...)}
+	p := path{buf: append(w.buf[:0], "q\n"...)}
 	x, y := 0.0, 0.0
 	for _, k := range list {
 		mx, my := markMiddle(k.size.points())
