@@ -120,7 +120,7 @@ func (b *book) bladeTable(m correct.Move) page.Table {
 	angles := m.Kind == correct.KindBladePitch
 	t := b.setTable("card.blade_no", "card.bladetable", !angles)
 	for _, c := range m.Blades {
-		now, after := b.setAmount(c.Now), b.setAmount(c.New)
+		now, after := angleText(measure.Angle(c.Now.N)), angleText(measure.Angle(c.New.N))
 		if !angles {
 			now, after = b.bareSet(measure.Length(c.Now.N)), b.bareSet(measure.Length(c.New.N))
 		}

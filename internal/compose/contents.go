@@ -5,6 +5,10 @@ import "asleft/internal/page"
 // contentsDepth takes the sections and the cells, not the checks of a cell.
 const contentsDepth = 2
 
+// closeContents is the most cells whose contents leave room for the rest of the
+// page; those of more stand in two columns.
+const closeContents = 12
+
 // contents lists the sections and says how to check the package.
 func (b *book) contents() []page.Block {
 	where := "verify.beside"
@@ -12,9 +16,13 @@ func (b *book) contents() []page.Block {
 		where = "verify.inside"
 	}
 	steps := append(b.steps("verify", "fingerprint", b.made.fingerprint), linked(plain(b.say(where)), anchorArchive))
+	list := page.Contents{Depth: contentsDepth}
+	if len(b.cells()) > closeContents {
+		list.Columns = 2
+	}
 	return []page.Block{
 		b.h2("contents.title", ""),
-		page.Contents{Depth: contentsDepth},
+		list,
 		halves(b.issueBlocks(), b.countBlocks()),
 		b.h2("verify.title", ""),
 		page.List{Numbered: true, Items: steps},

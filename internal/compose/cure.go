@@ -19,7 +19,8 @@ func (b *book) cureOf(g reasonGroup) []page.Run {
 		text = b.moveCure(g.cells[0], g.first.Check, g.first.Key)
 	}
 	if text == "" {
-		text = b.optional("cure."+strings.TrimPrefix(family(g.first.Key), "reason."), b.codePairs(g.first.Code)...)
+		pairs := append(b.codePairs(g.first.Code), "asked", b.askedBelow(g))
+		text = b.optional("cure."+strings.TrimPrefix(family(g.first.Key), "reason."), pairs...)
 	}
 	return plain(text)
 }
@@ -69,7 +70,48 @@ func (b *book) stuckCure(m correct.Moves, check string) string {
 	if what == "" {
 		return ""
 	}
-	return b.say("cure.stuck", "what", what, "binds", strings.Join(binds, " "))
+	return b.say("cure.stuck", "what", what, "binds", strings.Join(binds, " "), "engineer", b.toEngineer())
+}
+
+// toEngineer says who decides what no move cures: the contractor's engineer, by
+// name where the sign-off sheet has one.
+func (b *book) toEngineer() string {
+	for _, r := range b.in.Record.Roles {
+		if name := b.text(r.Name); name != "" && strings.EqualFold(r.Title.Text, b.say("form.role.engineer.title")) {
+			return b.say("cure.engineer.named", "name", name)
+		}
+	}
+	return b.say("cure.engineer.role")
+}
+
+// askedBelow is how far below the final pass the first pass of the set that a
+// reason is about should have been; empty for all other reasons.
+func (b *book) askedBelow(g reasonGroup) string {
+	if g.first.Key != "reason.firstpass" || len(g.cells) == 0 {
+		return ""
+	}
+	if c, ok := b.cellOf(g.cells[0]); ok {
+		if r := c.judged.Check(g.first.Check).StandingRound(); r != nil {
+			i := slices.IndexFunc(r.Items, func(it assess.Item) bool { return it.Key == itemOf(g.first.Code) })
+			if under := setAt(c, max(i, 0)).FirstUnder; i >= 0 && under.Set {
+				return b.say("cure.below.set", "value", b.quantityTyped(under))
+			}
+		}
+	}
+	if l := b.limitOf(assess.FastenerTorque); l != nil {
+		return b.limitText(l)
+	}
+	return b.say("cure.below.any")
+}
+
+// itemOf is the key of the item that a code is about.
+func itemOf(c assess.Code) string {
+	for _, a := range c.Args {
+		if a.Name == "item" {
+			return a.Text
+		}
+	}
+	return ""
 }
 
 // curable are the checks that moves are worked out for.

@@ -136,8 +136,10 @@ func (b *book) limitParts(l *field.Limit) []limitPart {
 // limitRuns prints the values of a limit with their words, each under its path.
 func (b *book) limitRuns(l *field.Limit) []page.Run {
 	var runs []page.Run
-	for _, p := range b.limitParts(l) {
-		word := b.say(b.limitWord(l.Check, "limits."+p.member))
+	parts := b.limitParts(l)
+	alone := len(parts) == 1
+	for _, p := range parts {
+		word := b.say(b.limitWord(l.Check, "limits."+p.member, alone))
 		if len(runs) > 0 {
 			word = ", " + word
 		}
@@ -162,6 +164,7 @@ func (b *book) limitText(l *field.Limit) string {
 		return ""
 	}
 	var out string
+	alone := len(b.limitParts(l)) == 1
 	for _, p := range []struct{ word, text string }{
 		{"limits.short.min", b.leading(l.Min)},
 		{"limits.short.nominal", b.leading(l.Nominal)},
@@ -176,16 +179,20 @@ func (b *book) limitText(l *field.Limit) string {
 		{"limits.short.max", b.quantityTyped(l.Quantities.Max)},
 	} {
 		if p.text != "" {
-			out = join(" ", out, b.say(b.limitWord(l.Check, p.word), "value", p.text, "whole", b.whole(l)))
+			out = join(" ", out, b.say(b.limitWord(l.Check, p.word, alone), "value", p.text, "whole", b.whole(l)))
 		}
 	}
 	return join(": ", b.code("limits.criterion", l.Criterion), out)
 }
 
 // limitWord is the key of a word for a value of a limit: the check's own where
-// the common one would be read wrongly.
-func (b *book) limitWord(check, word string) string {
-	if own := "limits.of." + check + "." + strings.TrimPrefix(word, "limits."); b.in.Words.Has(own) {
+// the common one would be read wrongly, and another where it is the only one.
+func (b *book) limitWord(check, word string, alone bool) string {
+	own := "limits.of." + check + "." + strings.TrimPrefix(word, "limits.")
+	switch {
+	case alone && b.in.Words.Has(own+"Alone"):
+		return own + "Alone"
+	case b.in.Words.Has(own):
 		return own
 	}
 	return word

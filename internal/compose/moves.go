@@ -101,9 +101,14 @@ func (b *book) moveSteps(m correct.Move) []string {
 		}
 	case correct.KindSlide, correct.KindCylinder:
 		out = []string{b.slideText(m)}
-	case correct.KindBladeOut, correct.KindBladeSeat, correct.KindBladePitch:
+	case correct.KindBladeOut, correct.KindBladeSeat:
 		for _, c := range m.Blades {
 			out = append(out, b.say("step.blade", "blade", strconv.Itoa(c.Blade), "change", b.bladeChange(m.Kind, c.Change)))
+		}
+	case correct.KindBladePitch:
+		for _, c := range m.Blades {
+			out = append(out, b.say("step.bladeangle", "blade", strconv.Itoa(c.Blade), "change", b.bladeChange(m.Kind, c.Change),
+				"angle", angleText(measure.Angle(c.New.N))))
 		}
 	case correct.KindWall:
 		for _, w := range b.wallMoves(m) {
@@ -255,16 +260,22 @@ func (b *book) setTo(l measure.Length) string {
 		withUnit(l.Format(measure.UnitMillimeter, milliDecimals), "mm") + ")"
 }
 
-// setAmount prints a length as set, an angle to a tenth of a degree.
+// setAmount prints a length or an angle as set, without a sign.
 func (b *book) setAmount(a assess.Amount) string {
 	if a.Kind == assess.KindAngle {
-		v := measure.Angle(a.N)
-		if v < 0 {
-			v = -v
-		}
-		return v.Format(1) + "°"
+		return angleText(max(measure.Angle(a.N), -measure.Angle(a.N)))
 	}
 	return b.setTo(measure.Length(a.N))
+}
+
+// angleText prints an angle to a tenth of a degree, to a hundredth where it is
+// not a whole number of tenths.
+func angleText(v measure.Angle) string {
+	decimals := 1
+	if v%(measure.Degree/10) != 0 {
+		decimals = 2
+	}
+	return v.Format(decimals) + "°"
 }
 
 // moveCode puts a code of the moves into words. The same code with an amount the

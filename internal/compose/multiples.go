@@ -92,7 +92,7 @@ func (b *book) smallFinding(c towerCell, k *assess.Check) string {
 		text = b.amount(*r.Deciding)
 	}
 	if v := c.told(k); v != assess.Within {
-		text = join(", ", text, b.say("verdict."+string(v)))
+		text = join(", ", text, b.shortWord(v))
 	}
 	return text
 }

@@ -64,13 +64,12 @@ func (b *book) sections() []page.Section {
 	}
 	out = append(out,
 		b.section("contents", b.say("contents.title"), b.contents()),
-		b.section("summary", b.say("summary.title"), b.summary()),
-		b.section("basis", b.say("basis.section"), slices.Concat(b.limits(), b.method(), b.registers(), b.safety())),
+		b.section("summary", page.Topic, slices.Concat(b.summary(), b.limits(), b.method(), b.registers(), b.safety())),
 	)
 	for _, c := range b.cells() {
 		out = append(out, b.cellSection(c))
 	}
-	out = append(out, b.section("baseline", b.say("baseline.section"), append(b.baseline(), b.lists()...)))
+	out = append(out, b.section("baseline", page.Topic, append(b.baseline(), b.lists()...)))
 	if len(b.attachedHere()) > 0 {
 		out = append(out, b.section("attachments", b.say("attached.title"), b.attachedPages()))
 	}

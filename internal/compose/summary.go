@@ -7,11 +7,12 @@ import (
 	"asleft/internal/page"
 )
 
-// summary is the matrix of cells and checks, and every reason.
+// summary is the matrix of cells and checks, the figures of all cells, and every
+// reason.
 func (b *book) summary() []page.Block {
 	blocks := []page.Block{b.h2("summary.title", ""), b.legend()}
 	blocks = append(blocks, b.wholeMatrix()...)
-	return append(append(blocks, b.allReasons()...), b.multiples()...)
+	return append(append(blocks, b.multiples()...), b.allReasons()...)
 }
 
 // legend says how to read the matrix: what every mark in this package means.

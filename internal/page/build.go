@@ -200,6 +200,9 @@ func (b *builder) list(col column, owner *node, l List) (built, error) {
 	ln := owner.child(archive.RoleList)
 	var out []strip
 	for i, item := range l.Items {
+		if i == 1 || i > 0 && i == len(l.Items)-1 {
+			bind(out, bondPair) // no item stands alone on a page
+		}
 		li := ln.child(archive.RoleItem)
 		lb, err := b.label(li, col.x+2_000, i, l.Numbered, s, indent)
 		if err != nil {

@@ -44,13 +44,17 @@ type Section struct {
 }
 
 // Head is the furniture of a section's pages. "{page}" and "{pages}" stand for
-// the page's printed number and the number of pages, in slots of fixed width.
+// the page's printed number and the number of pages, in slots of fixed width;
+// [Topic] in Left for the heading of level 2 that the page begins under.
 type Head struct {
 	Left, Right         string // above
 	Loud                bool   // Right is set large, to be read on a loose page
 	FootLeft, FootRight string // below
 	Notice              string // second line below, e.g. that the plant is invented
 }
+
+// Topic is printed in a running head as what the page is about.
+const Topic = "{topic}"
 
 // Block is a piece of content that runs down the page: [Heading],
 // [Paragraph], [List], [Table], [Picture], [Photo], [Columns], [Foreign], [Panel], [Tiles],
@@ -253,7 +257,10 @@ type Tile struct {
 
 // Contents is the table of contents, made from all headings with a bookmark
 // down to a level.
-type Contents struct{ Depth int }
+type Contents struct {
+	Depth   int
+	Columns int // side by side; 0 is one
+}
 
 // Signature is a block to be signed, by hand and in its form field.
 type Signature struct {

@@ -16,21 +16,44 @@ const (
 // the page numbers go into slots of fixed width once all pages are known.
 func (b *builder) contents(col column, owner *node, c Contents) (built, error) {
 	toc := owner.child(archive.RoleContents)
-	var out []strip
+	var listed []int
 	for i, e := range b.index.entries {
-		if e.bookmark == "" || e.level > c.Depth {
-			continue
+		if e.bookmark != "" && e.level <= c.Depth {
+			listed = append(listed, i)
 		}
+	}
+	n := max(c.Columns, 1)
+	col.w = (col.w - gutter*mp(n-1)) / mp(n)
+	stacks := make([][]strip, n)
+	for i := range stacks {
+		part := listed[len(listed)*i/n : len(listed)*(i+1)/n]
+		var err error
+		if stacks[i], err = b.contentsLines(col, toc, part); err != nil {
+			return built{}, err
+		}
+		col.x += col.w + gutter
+	}
+	if n == 1 {
+		return built{stacks[0], paraGap, paraGap}, nil
+	}
+	return built{[]strip{sideBySide(stacks)}, paraGap, paraGap}, nil
+}
+
+// contentsLines are the entries of one column.
+func (b *builder) contentsLines(col column, toc *node, listed []int) ([]strip, error) {
+	var out []strip
+	for _, i := range listed {
+		e := b.index.entries[i]
 		strips, err := b.contentsLine(col, toc, e, i+1)
 		if err != nil {
-			return built{}, err
+			return nil, err
 		}
 		if e.level == 1 && len(out) > 0 {
 			strips[0].above = 4_500
 		}
 		out = append(out, strips...)
 	}
-	return built{out, paraGap, paraGap}, nil
+	return out, nil
 }
 
 // contentsLine is one entry: its text, a leader, the page.

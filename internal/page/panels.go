@@ -65,7 +65,6 @@ func (b *builder) columns(col column, owner *node, c Columns) (built, error) {
 	}
 	stacks := make([][]strip, len(c.Blocks))
 	var out built
-	var h mp
 	x := col.x
 	for i, blocks := range c.Blocks {
 		got, err := b.blocks(column{x, widths[i]}, owner, blocks)
@@ -81,16 +80,23 @@ func (b *builder) columns(col column, owner *node, c Columns) (built, error) {
 			got.strips[0].above = 0
 		}
 		stacks[i] = got.strips
-		h = max(h, stackHeight(got.strips))
 		out.above, out.below = max(out.above, got.above), max(out.below, got.below)
 		x += widths[i] + gap
 	}
-	st := strip{h: h, stacks: stacks}
-	for _, s := range stacks {
-		st.tables = append(st.tables, stack(&st.layer, s, h)...)
-	}
-	out.strips = []strip{st}
+	out.strips = []strip{sideBySide(stacks)}
 	return out, nil
+}
+
+// sideBySide is one strip of columns, as high as the highest.
+func sideBySide(stacks [][]strip) strip {
+	st := strip{stacks: stacks}
+	for _, s := range stacks {
+		st.h = max(st.h, stackHeight(s))
+	}
+	for _, s := range stacks {
+		st.tables = append(st.tables, stack(&st.layer, s, st.h)...)
+	}
+	return st
 }
 
 // stack puts strips under each other on a layer. A stack that is one panel from

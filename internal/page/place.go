@@ -5,10 +5,14 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
 	"asleft/internal/archive"
 )
+
+// topicTop is how far below the margin a heading at the top of a page may stand.
+const topicTop mp = 12_000
 
 // maxPages is the most pages of a book, so that a page number fits its slot.
 const maxPages = 9999
@@ -198,7 +202,7 @@ func (p *Placed) finish() error {
 		pg := &p.pages[i]
 		key := p.sections[pg.section].key
 		fu := furnisher{
-			b: &builder{m: p.metrics, key: key}, head: &p.book.Sections[pg.section].Head,
+			b: &builder{m: p.metrics, key: key}, head: p.headOf(i),
 			draft: p.book.Draft, paper: p.book.Paper, pages: strconv.Itoa(len(p.pages)),
 		}
 		var err error
@@ -212,6 +216,34 @@ func (p *Placed) finish() error {
 		}
 	}
 	return nil
+}
+
+// headOf is the running head of a page, with its topic.
+func (p *Placed) headOf(page int) *Head {
+	h := &p.book.Sections[p.pages[page].section].Head
+	if !strings.Contains(h.Left, Topic) {
+		return h
+	}
+	own := *h
+	own.Left = strings.ReplaceAll(h.Left, Topic, p.topic(page))
+	return &own
+}
+
+// topic is the last heading of level 2 before the page or at its very top; on a
+// page that begins with something else, and none before it, the first on it.
+func (p *Placed) topic(page int) string {
+	text := ""
+	for i, e := range p.index.entries {
+		g := p.goals[i]
+		if e.section != p.pages[page].section || e.level != 2 {
+			continue
+		}
+		if text != "" && (g.page > page || g.page == page && g.y > marginTop+topicTop) {
+			break
+		}
+		text = e.text
+	}
+	return text
 }
 
 // number prints the page of a heading, ending at the box's x or beginning there.

@@ -108,6 +108,7 @@ const (
 	stub       = 9.0  // from the box to its coupling
 	motorLong  = 46.0
 	gearLong   = 34.0
+	driveLines = 3    // the most lines of such a label
 	leastShaft = 40.0 // the shortest drive shaft worth drawing
 )
 

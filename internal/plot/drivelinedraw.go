@@ -143,17 +143,9 @@ func (f *driveFigure) angle(b Bend, x, y float64) {
 		st = wordStyle
 	}
 	room := f.p.width/2 - driveGap/4
-	lines := f.breaks(b.Label, 2, st)
-	if len(lines) == 0 {
+	block, ok := f.setWithin(b.Label, room, driveLines, st)
+	if !ok {
 		return
 	}
-	block := lines[len(lines)-1]
-	if lines[0].w <= room {
-		block = lines[0]
-	}
-	for i, l := range block.lines {
-		block.lines[i] = f.fit(l, room, st)
-	}
-	block.w = min(block.w, room)
 	f.drawBlock(block, point{x + room/2, y + driveLabel/2}, false)
 }

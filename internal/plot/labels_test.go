@@ -3,6 +3,7 @@ package plot
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/golang/freetype/truetype"
@@ -48,6 +49,22 @@ func TestCrowdedLabelsDoNotOverlap(t *testing.T) {
 				if a.box.overlaps(b.box) {
 					t.Errorf("%s: %q and %q overlap", name, a.text, b.text)
 				}
+			}
+		}
+	}
+}
+
+// TestLongLabelsAreWhole: why a position could not be read, and which way faces
+// open where the side has a longer name, stand on more lines and are not cut.
+func TestLongLabelsAreWhole(t *testing.T) {
+	ring := clearanceOf(12)
+	ring.Series[1].Readings[0] = Reading{At: 0, Tick: "0°", Label: "drive-shaft opening", Absent: true}
+	line := gallery()["drive_line"].(DriveLine)
+	line.Above.Gear.Label = "0.003 in/ft, open at the side away from the river (270°) (re-check needed)"
+	for name, fig := range map[string]Figure{"ring": ring, "line": line} {
+		for _, l := range record(t, fig).labels {
+			if strings.Contains(l.text, "…") {
+				t.Errorf("%s: %q is cut", name, l.text)
 			}
 		}
 	}

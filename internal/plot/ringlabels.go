@@ -14,7 +14,8 @@ const everyLabel = 16
 // the position.
 type ringLabel struct {
 	at    float64
-	block block
+	block block // the lines of the value, the size of it all
+	tick  string
 	value style
 	rank  int // lower is placed first
 }
@@ -29,7 +30,7 @@ func (p *polarFigure) ringLabels(rs []Reading, worst *Callout) []ringLabel {
 			value = valueStyle(r.Mark)
 		}
 		l := ringLabel{at: r.At, value: value, rank: 4 + i%2}
-		l.block = p.labelBlock(r, value)
+		l.block, l.tick = p.labelBlock(r, value)
 		switch {
 		case worst != nil && bearing(worst.At) == r.At:
 			l.rank = 0
@@ -48,21 +49,26 @@ func (p *polarFigure) ringLabels(rs []Reading, worst *Callout) []ringLabel {
 	return out
 }
 
-// maxLabel is the most that a label may take of the width of the figure.
-const maxLabel = 0.2
+const (
+	// maxLabel is the most that a label may take of the width of the figure.
+	maxLabel = 0.2
+	// labelLines is the most lines of a value: why a position could not be read.
+	labelLines = 2
+)
 
 // labelBlock is the value over the position.
-func (p *polarFigure) labelBlock(r Reading, value style) block {
+func (p *polarFigure) labelBlock(r Reading, value style) (b block, tick string) {
 	room := p.w * maxLabel
-	lines := []string{p.fit(r.Label, room, value), p.fit(r.Tick, room, tickStyle)}
-	b := p.canvas.block(lines[:1], value)
-	if lines[1] != "" {
-		t := p.canvas.block(lines[1:], tickStyle)
-		b.w = max(b.w, t.w)
-		b.h = value.size*capHeight + small*leading + small*descent
+	b, ok := p.setWithin(r.Label, room, labelLines, value)
+	if !ok {
+		b = p.canvas.block([]string{""}, value)
 	}
-	b.lines = lines
-	return b
+	tick = p.fit(r.Tick, room, tickStyle)
+	if tick != "" {
+		b.w = max(b.w, p.measure(tick, tickStyle))
+		b.h = value.size*(capHeight+leading*float64(len(b.lines)-1)) + small*leading + small*descent
+	}
+	return b, tick
 }
 
 // extremes are the indices of the least and the greatest reading, -1 for none.
@@ -100,8 +106,13 @@ func (p *polarFigure) drawRingLabels(labels []ringLabel) {
 		taken = append(taken, b)
 		y := b.y0 + l.value.size*capHeight
 		mid := b.center().x
-		p.text(l.block.lines[0], point{mid - p.measure(l.block.lines[0], l.value)/2, y}, l.value)
+		for i, line := range l.block.lines {
+			if i > 0 {
+				y += l.value.size * leading
+			}
+			p.text(line, point{mid - p.measure(line, l.value)/2, y}, l.value)
+		}
 		y += small * leading
-		p.text(l.block.lines[1], point{mid - p.measure(l.block.lines[1], tickStyle)/2, y}, tickStyle)
+		p.text(l.tick, point{mid - p.measure(l.tick, tickStyle)/2, y}, tickStyle)
 	}
 }

@@ -174,6 +174,26 @@ func (c *canvas) breaks(s string, n int, st style) []block {
 	return out
 }
 
+// setWithin is s on as few lines as go into w, and no more than n; cut where even
+// those do not. It tells whether there is anything to set.
+func (c *canvas) setWithin(s string, w float64, n int, st style) (block, bool) {
+	ways := c.breaks(s, n, st)
+	if len(ways) == 0 {
+		return block{}, false
+	}
+	for _, b := range ways {
+		if b.w <= w {
+			return b, true
+		}
+	}
+	b := ways[len(ways)-1]
+	for i, l := range b.lines {
+		b.lines[i] = c.fit(l, w, st)
+	}
+	b.w = min(b.w, w)
+	return b, true
+}
+
 // maxText is the most characters of one text that are looked at; no figure has
 // room for more, and breaking lines takes time with the square of it.
 const maxText = 240

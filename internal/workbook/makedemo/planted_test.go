@@ -89,7 +89,7 @@ func TestPlanted(t *testing.T) {
 		{"pins before the last alignment", func(f *filler) { f.at("c02_pins", 1, 9, clock("8:30")) },
 			[]string{"2 pins: dowel pins of the gear reducer: set before the drive shaft was last read, 2026-03-05"}, nil},
 		{"first pass equal to final", func(f *filler) { f.across("c04_fasteners_firstpass", motorSet, "170") },
-			[]string{"4 fasteners: motor hold-downs: first pass 170 lbf·ft is not under the final 170 lbf·ft as stated"}, nil},
+			[]string{"4 fasteners: motor hold-downs: step from first pass 170 lbf·ft to final 170 lbf·ft is not as asked"}, nil},
 		{"clicks fewer than bolts", func(f *filler) { f.across("c06_fasteners_clicks", cylinderSet, 63) },
 			[]string{"6 fasteners: fan cylinder bolts: 63 clicks for 64 bolts"}, nil},
 		{"stainless with lock washers", func(f *filler) { f.across("c01_fasteners_locking", clampSet, "lock washers") },
