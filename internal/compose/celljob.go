@@ -41,8 +41,9 @@ func (b *book) due(c towerCell) []page.Block {
 		return nil
 	}
 	blocks := []page.Block{b.h3("cell.due")}
-	for _, d := range c.judged.Due {
-		blocks = append(blocks, page.Paragraph{Runs: []page.Run{{Text: b.codeText(d), Mark: page.MarkBox}}, Size: smallSize})
+	for i, d := range c.judged.Due {
+		blocks = append(blocks, page.Paragraph{Runs: []page.Run{{Text: b.codeText(d), Mark: page.MarkBox}}, Size: smallSize,
+			Keep: i+1 < len(c.judged.Due)})
 	}
 	return blocks
 }

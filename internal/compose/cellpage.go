@@ -140,19 +140,27 @@ func (b *book) moves(c towerCell) []page.Block {
 		return []page.Block{b.h3("cell.moves"), b.para("cell.nomoves")}
 	}
 	t := page.Table{
-		Columns: []page.Column{{Width: 0.4, Align: page.Right}, {Width: 1.3}, {Width: 1.6}, {Width: 2.7}, {Width: 1}},
-		Head:    [][]page.TableCell{b.headRow("cell.sequence", "cell.moved", "cell.event", "cell.detail", "cell.by")},
+		Columns: []page.Column{{Width: 1.3}, {Width: 1.6}, {Width: 2.7}, {Width: 1}},
+		Head:    [][]page.TableCell{b.headRow("cell.moved", "cell.event", "cell.detail", "cell.by")},
 		Summary: b.say("cell.movestable"),
+	}
+	numbered := slices.ContainsFunc(c.read.Moves, func(m field.Move) bool { return m.Sequence.Set })
+	if numbered {
+		t.Columns = append([]page.Column{{Width: 0.4, Align: page.Right}}, t.Columns...)
+		t.Head[0] = append(b.headRow("cell.sequence"), t.Head[0]...)
 	}
 	for i := range c.read.Moves {
 		m := &c.read.Moves[i]
-		t.Rows = append(t.Rows, page.TableRow{Cells: []page.TableCell{
-			textCell(b.counted(m.Sequence)),
+		var cells []page.TableCell
+		if numbered {
+			cells = append(cells, textCell(b.counted(m.Sequence)))
+		}
+		t.Rows = append(t.Rows, page.TableRow{Cells: append(cells,
 			textCell(join(" ", b.typedDay(m.Date), b.typedTime(m.Time))),
 			textCell(b.eventWord(*m)),
-			{Runs: b.moveDetail(c, i, m)},
+			page.TableCell{Runs: b.moveDetail(c, i, m)},
 			textCell(b.text(m.By)),
-		}})
+		)})
 	}
 	return []page.Block{b.h3("cell.moves"), t}
 }

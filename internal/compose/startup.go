@@ -205,7 +205,7 @@ func (b *book) partNotes(c towerCell, checks []string) []page.Block {
 // runLimits is what the runs are held against, and on whose authority.
 func (b *book) runLimits(c towerCell) []page.Block {
 	t := page.Table{
-		Columns: []page.Column{{Fit: true}, {Fit: true}, {Width: 1}},
+		Columns: []page.Column{{Width: 1.2}, {Width: 1.1}, {Width: 1.9}},
 		Head:    [][]page.TableCell{b.headRow("limits.check", "limits.value", "limits.authority")},
 		Summary: b.say("startup.limits"),
 	}

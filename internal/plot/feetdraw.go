@@ -77,7 +77,11 @@ func (f *feetFigure) drawDrive() {
 		fill = &white
 	}
 	f.rect(f.motor, &pen{tone: Ink, width: 1.6}, fill)
-	f.centered(f.fit(f.Motor, f.motor.x1-f.motor.x0-6, footStyle), f.motor.center(), footStyle)
+	st, room := footStyle, f.motor.x1-f.motor.x0-6
+	if f.measure(f.Motor, st) > room {
+		st = cardBold
+	}
+	f.centered(f.fit(f.Motor, room, st), f.motor.center(), st)
 }
 
 // spots are the feet on paper: spread so that the outermost ones along and
