@@ -50,8 +50,8 @@ func setAt(c towerCell, i int) *field.Fasteners {
 
 func (b *book) torqueTable(c towerCell, r *assess.Round) page.Table {
 	t := page.Table{
-		Columns: []page.Column{{Width: 1.8}, {Width: 0.9}, {Width: 1.1}, {Width: 1.25}, {Width: 0.65},
-			{Width: 0.8}, {Width: 0.45}, {Width: 1.6}, {Width: 1.15}},
+		Columns: []page.Column{{Width: 1.9}, {Width: 0.95}, {Width: 1.15}, {Width: 1.35}, {Width: 0.65},
+			{Width: 0.8}, {Width: 0.45}, {Width: 1.6}, {Width: 0.85}},
 		Head: [][]page.TableCell{b.headRow("fasteners.set", "fasteners.first", "fasteners.final", "fasteners.required",
 			"fasteners.clicks", "fasteners.done", "fasteners.tool", "fasteners.when", "cell.verdict")},
 		Summary: b.say("fasteners.table"),

@@ -10,12 +10,21 @@ import (
 // lists holds the accepted deviations, what is not asked for, and the open
 // items of the tower.
 func (b *book) lists() []page.Block {
-	return []page.Block{
-		b.h2("lists.title", ""),
-		b.h3("lists.deviations"), b.lead("lists.deviationsintro"), b.deviationTable(),
-		b.h3("lists.waivers"), b.waiverTable(),
-		b.h3("lists.open"), b.openTable(),
+	r := b.in.Record
+	blocks := []page.Block{b.h2("lists.title", ""), b.h3("lists.deviations")}
+	if len(r.Deviations) > 0 {
+		blocks = append(blocks, b.lead("lists.deviationsintro"))
 	}
+	blocks = append(blocks, b.orNone(len(r.Deviations), b.deviationTable()), b.h3("lists.waivers"), b.orNone(len(r.Waivers), b.waiverTable()))
+	return append(blocks, b.h3("lists.open"), b.orNone(len(r.OpenItems), b.openTable()))
+}
+
+// orNone is a table of n entries, or the words that there are none.
+func (b *book) orNone(n int, t page.Table) page.Block {
+	if n == 0 {
+		return page.Paragraph{Runs: muted(b.say("registers.none"))}
+	}
+	return t
 }
 
 func (b *book) deviationTable() page.Table {

