@@ -37,10 +37,6 @@ func (b *book) method() []page.Block {
 	)
 }
 
-// fewPositions is the most whose numbers stand clear of each other in a smaller
-// sketch.
-const fewPositions = 16
-
 // planPicture is the cell from above with the crew's own numbers.
 func (b *book) planPicture() page.Picture {
 	t := &b.in.Record.Tower
@@ -50,9 +46,6 @@ func (b *book) planPicture() page.Picture {
 		GearReducer: b.say("figure.gearreducer"), Cylinder: b.say("figure.cylinder"),
 		Toward: b.say("figure.toward"), Away: b.say("figure.away"),
 		Turn: b.say("figure.turn"), X: b.say("figure.x"), Y: b.say("figure.y"),
-	}
-	if len(t.Positions) <= fewPositions {
-		fig.Frame = plot.Frame{Width: 290, Height: 264}
 	}
 	if side := b.text(t.SideName); side != "" {
 		fig.Side90 = b.say("figure.side90", "name", side)
