@@ -106,10 +106,14 @@ func (p *path) arc(x, y, rx, ry, a, d float64) {
 // round ends (ISO 32000-1, 8.4.3.3). One of no length at all is left out by some
 // programs that show pages.
 func (p *path) dot(c color, x, y, r float64) {
+	length := 0.01
+	if r >= 10 {
+		length = 0.1
+	}
 	p.pen(c, 2*r)
 	p.op("J", 1)
 	p.move(x, y)
-	p.line(x, y+r/200)
+	p.line(x, y+length)
 	p.op("S")
 }
 

@@ -174,13 +174,12 @@ func (r *renderer) paint(fill, stroke bool) {
 	stroke = stroke && r.stroke.A > 0 && r.width > 0
 	if r.began && (fill || stroke && r.goes) {
 		p := path{buf: append(r.w.buf[:0], "q\n"...)}
-		if r.rings.whole() && (r.rings.x != 0 || r.rings.y != 0) {
-			p.op("cm", 1, 0, 0, 1, r.rings.x, r.rings.y)
-		}
-		switch radius, one := r.rings.one(); {
-		case one && !stroke:
-			p.dot(opaque(r.fill), 0, 0, radius)
-		default:
+		if radius, one := r.rings.one(); one && !stroke {
+			p.dot(opaque(r.fill), r.rings.x, r.rings.y, radius)
+		} else {
+			if r.rings.whole() && (r.rings.x != 0 || r.rings.y != 0) {
+				p.op("cm", 1, 0, 0, 1, r.rings.x, r.rings.y)
+			}
 			r.block(&p, fill, stroke)
 		}
 		r.w.buf = append(p.buf, 'Q')

@@ -86,7 +86,7 @@ func TestRendererPaths(t *testing.T) {
 			r.ArcTo(500, 500, 190, 190, math.Pi, math.Pi)
 			r.Close()
 			r.Fill()
-		}, "q 1 0 0 1 50 -50 cm 0 0 0 RG 38 w 0 J 0 j 10 M [] 0 d 1 J 0 0 m 0 0.1 l S"},
+		}, "q 0 0 0 RG 38 w 0 J 0 j 10 M [] 0 d 1 J 50 -50 m 50 -49.9 l S"},
 	} {
 		got, err := drawn(t, 1000, func(r chart.Renderer, _ *plot.Fonts) error { stroked(r); c.draw(r); return nil })
 		if err != nil || !strings.HasSuffix(got, c.want+" Q Q") {

@@ -3,8 +3,8 @@ package page
 import "math"
 
 // rings follows a path to see whether it is nothing but full circles around one
-// center. Such a path is drawn around the origin and moved: then the hundreds of
-// dots of a figure are the same bytes but for their places.
+// center. Such a path is drawn around the origin and moved: then circles of a size
+// are the same bytes but for their places. One that is filled is a dot.
 type rings struct {
 	x, y  float64 // center
 	list  []ring
