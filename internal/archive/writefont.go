@@ -13,9 +13,9 @@ func (w *writer) writeResources() {
 		object int
 	}
 	var fonts, images []entry
-	codes := w.writeCodeMap()
+	codes, meanings := w.writeCodeMap(), w.writeMeanings()
 	for _, name := range w.raw.fontNames() {
-		fonts = append(fonts, entry{w.raw.short[name], w.writeFont(w.raw.fonts[name], codes)})
+		fonts = append(fonts, entry{w.raw.short[name], w.writeFont(w.raw.fonts[name], codes, meanings)})
 	}
 	written := map[int]int{}
 	for _, name := range sortedNames(w.raw.images) {
@@ -63,9 +63,9 @@ func (w *writer) writeImage(s *Stream) int {
 }
 
 // writeFont writes a font under its declared name with a subset tag, with
-// widths, meanings and glyph numbers of the codes in use, and nothing else.
-func (w *writer) writeFont(f *rawFont, codes int) int {
-	font, descendant, descriptor, unicode, glyphs, program := w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1)
+// widths and glyph numbers of the codes in use, and nothing else.
+func (w *writer) writeFont(f *rawFont, codes, meanings int) int {
+	font, descendant, descriptor, glyphs, program := w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1), w.reserve(1)
 	data := f.program.program()
 	sum := sha256.New()
 	sum.Write(data)
@@ -73,7 +73,7 @@ func (w *writer) writeFont(f *rawFont, codes int) int {
 	name := fontTag(sum.Sum(nil)) + "+" + string(f.name)
 
 	w.begin(font)
-	w.text(fmt.Sprintf("<</Type/Font/Subtype/Type0/BaseFont/%s/Encoding %d 0 R/DescendantFonts[%d 0 R]/ToUnicode %d 0 R>>", name, codes, descendant, unicode))
+	w.text(fmt.Sprintf("<</Type/Font/Subtype/Type0/BaseFont/%s/Encoding %d 0 R/DescendantFonts[%d 0 R]/ToUnicode %d 0 R>>", name, codes, descendant, meanings))
 	w.end()
 	w.begin(descendant)
 	w.text(fmt.Sprintf("<</Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor %d 0 R/CIDToGIDMap %d 0 R/DW 0/W[", name, descriptor, glyphs))
@@ -95,10 +95,22 @@ func (w *writer) writeFont(f *rawFont, codes int) int {
 	w.end()
 
 	d := &w.crew[0]
-	w.stream(unicode, "/Filter/FlateDecode", d.deflate(toUnicode(f.cids)))
 	w.stream(glyphs, "/Filter/FlateDecode", d.deflate(f.glyphMap()))
 	w.stream(program, fmt.Sprintf("/Length1 %d/Filter/FlateDecode", len(data)), d.deflate(data))
 	return font
+}
+
+// writeMeanings writes what the codes in use mean, of all fonts together: a code is
+// the same character in each.
+func (w *writer) writeMeanings() int {
+	var cids []int
+	for _, f := range w.raw.fonts {
+		cids = append(cids, f.cids...)
+	}
+	slices.Sort(cids)
+	n := w.reserve(1)
+	w.stream(n, "/Filter/FlateDecode", w.crew[0].deflate(toUnicode(slices.Compact(cids))))
+	return n
 }
 
 // widths writes the width of every code in use, neighbors in one list.
