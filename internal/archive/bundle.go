@@ -25,7 +25,7 @@ type bundler struct {
 	made    []*ready
 	jobs    chan bundle
 	spare   chan bundle // whose memory may be used again
-	depth   int         // of packing, 0 for the packer's own
+	effort  Effort
 	group   sync.WaitGroup
 }
 
@@ -75,11 +75,11 @@ func (b *bundler) hire(workers int) {
 	b.jobs, b.spare = make(chan bundle), make(chan bundle, workers)
 	for range workers {
 		b.group.Go(func() {
-			p := deflate.Packer{Depth: b.depth}
+			pack := packerOf(b.effort)
 			for j := range b.jobs {
 				*j.into = ready{
 					dict: fmt.Sprintf("/Type/ObjStm/N %d/First %d/Filter/FlateDecode", j.count, len(j.head)),
-					data: p.Zlib(nil, j.head, j.body),
+					data: pack(j.head, j.body),
 				}
 				select {
 				case b.spare <- j:
@@ -88,6 +88,18 @@ func (b *bundler) hire(workers int) {
 			}
 		})
 	}
+}
+
+// packerOf is what packs object streams with an effort, for one worker.
+func packerOf(e Effort) func(parts ...[]byte) []byte {
+	if e == Quick {
+		return new(deflater).deflate
+	}
+	p := new(deflate.Packer)
+	if e == Tight {
+		p.Depth = tightDepth
+	}
+	return func(parts ...[]byte) []byte { return p.Zlib(nil, parts...) }
 }
 
 // bundles are all object streams, without numbers of their own. Nothing can be

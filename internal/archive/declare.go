@@ -14,6 +14,7 @@ type Document struct {
 	Lang     string // BCP 47, e.g. "en-US"
 	Issued   time.Time
 	Profile  Profile
+	Effort   Effort
 	Pages    []Page
 	Root     *Element // the structure element of role Document
 	Outline  []Bookmark
@@ -32,6 +33,19 @@ const (
 	PDFA3A Profile = iota
 	// PDFA2A is PDF/A-2 level A and PDF/UA-1; no files are attached.
 	PDFA2A
+)
+
+// Effort is how tightly a file is packed. What is in it is the same.
+type Effort int
+
+const (
+	// Quick leaves everything to the library: for what is large.
+	Quick Effort = iota
+	// Balanced packs the lists of objects by the cheapest way, which there saves
+	// a quarter.
+	Balanced
+	// Tight packs everything so, and looks further for it.
+	Tight
 )
 
 // Page is one page in order. Runs is the number of marked-content

@@ -19,7 +19,7 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 	}
 	checkDocument(&doc, &out)
 	nameFonts(&doc, in)
-	crew := newCrew(len(in.pages))
+	crew := newCrew(doc.Effort)
 	in.shorten()
 	drawn := in.readPages(crew)
 	in.letGo()
@@ -32,9 +32,7 @@ func Finish(raw []byte, doc Document) ([]byte, error) {
 		return nil, err
 	}
 	w := writer{builder: builder{crew: crew}, doc: &doc, raw: in, drawn: drawn, tree: tree}
-	if crew[0].thorough {
-		w.depth = thoroughDepth
-	}
+	w.effort = doc.Effort
 	return w.write(), nil
 }
 

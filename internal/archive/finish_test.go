@@ -24,7 +24,7 @@ func TestFinishTakesPackedFiles(t *testing.T) {
 	s := drawSample()
 	for i := range s.doc.Files {
 		f := &s.doc.Files[i]
-		f.Packed, f.Bytes = Pack(f.Bytes), nil
+		f.Packed, f.Bytes = Pack(f.Bytes, s.doc.Effort), nil
 	}
 	if !bytes.Equal(s.finished(t), drawSample().finished(t)) {
 		t.Error("differs")

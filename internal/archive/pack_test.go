@@ -123,3 +123,21 @@ func TestShortNumbers(t *testing.T) {
 		}
 	}
 }
+
+// A file says the same however tightly it is packed, and is no longer the tighter it is.
+func TestEffort(t *testing.T) {
+	last := 0
+	for _, e := range []Effort{Tight, Balanced, Quick} {
+		s := drawSample()
+		s.doc.Effort = e
+		b := s.finished(t)
+		if len(b) < last {
+			t.Errorf("effort %d: %d bytes, tighter %d", e, len(b), last)
+		}
+		last = len(b)
+		report, err := Inspect(b)
+		if err != nil || len(report.Violations) > 0 {
+			t.Errorf("effort %d: %v, %v", e, report.Violations, err)
+		}
+	}
+}

@@ -1,6 +1,9 @@
 package archive
 
-import "crypto/md5"
+import (
+	"bytes"
+	"crypto/md5"
+)
 
 // Packed is the content of a file as it stands in the document. Files that are
 // known long before the pages can be packed meanwhile, and need not be held as
@@ -13,9 +16,12 @@ type Packed struct {
 }
 
 // Pack packs the content of a file, which is as it is where that is shorter.
-func Pack(content []byte) *Packed {
-	return (&deflater{thorough: len(content) <= thoroughBytes}).pack(content)
+func Pack(content []byte, e Effort) *Packed {
+	return (&deflater{tight: e == Tight && !packedAlready(content)}).pack(content)
 }
+
+// packedAlready tells a workbook, which gains next to nothing.
+func packedAlready(content []byte) bool { return bytes.HasPrefix(content, []byte("PK\x03\x04")) }
 
 func (d *deflater) pack(content []byte) *Packed {
 	p := &Packed{data: d.deflate(content), deflated: true, size: len(content), sum: md5.Sum(content)}

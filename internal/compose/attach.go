@@ -53,13 +53,27 @@ func (b *book) packFiles() {
 	if !b.attaches() {
 		return
 	}
+	effort := b.effort()
 	parts, packed := b.made.parts, make(chan *archive.Packed, len(b.made.parts))
 	b.packed = packed
 	go func() {
 		for _, p := range parts {
-			packed <- archive.Pack(p.Bytes)
+			packed <- archive.Pack(p.Bytes, effort)
 		}
 	}()
+}
+
+// effort is more for a small tower, whose package has much that does not grow with its
+// cells: 100 KB a cell are kept from 6 cells on, and the time that it takes is little.
+func (b *book) effort() archive.Effort {
+	const small, middle = 8, 24
+	switch n := len(b.cells()); {
+	case n <= small:
+		return archive.Tight
+	case n <= middle:
+		return archive.Balanced
+	}
+	return archive.Quick
 }
 
 func (b *book) attaches() bool { return b.in.Options.Profile == archive.PDFA3A }

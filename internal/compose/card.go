@@ -72,6 +72,7 @@ func (b *book) cardBook() page.Book {
 		Lang:     b.in.Words.Tag(),
 		Issued:   b.issued(),
 		Profile:  b.in.Options.Profile,
+		Effort:   b.effort(),
 	}
 }
 

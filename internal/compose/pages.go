@@ -47,6 +47,7 @@ func (b *book) book() page.Book {
 		Lang:     b.in.Words.Tag(),
 		Issued:   b.issued(),
 		Profile:  b.in.Options.Profile,
+		Effort:   b.effort(),
 		Draft:    b.draft(),
 		Sections: b.sections(),
 		Files:    b.attachments(),

@@ -31,6 +31,7 @@ type Book struct {
 	Lang     string
 	Issued   time.Time
 	Profile  archive.Profile
+	Effort   archive.Effort
 	Draft    string // drawn across the margin of every page; empty for none
 	Sections []Section
 	Files    []archive.File

@@ -195,7 +195,7 @@ func (e *emitter) document(release bool) archive.Document {
 	}
 	return archive.Document{
 		Title: b.Title, Author: b.Author, Subject: b.Subject, Keywords: b.Keywords,
-		Creator: b.Creator, Lang: b.Lang, Issued: b.Issued, Profile: b.Profile,
+		Creator: b.Creator, Lang: b.Lang, Issued: b.Issued, Profile: b.Profile, Effort: b.Effort,
 		Pages: e.pages, Root: root, Outline: e.outline(), Fonts: e.w.fonts(),
 		Files: b.Files, ColorProfile: fonts.SRGB,
 	}
