@@ -24,15 +24,15 @@ func appendCode(dst []byte, cid int) []byte {
 	return append(dst, 0, byte(cid>>8), byte(cid))
 }
 
-// appendCIDs appends the CIDs, two bytes each, of codes; false is half a code, or
-// one that [appendCode] does not give.
+// appendCIDs appends the CIDs, two bytes each, of codes; false is half a code, one
+// that [appendCode] does not give, or one outside of [planes].
 func appendCIDs(dst, codes []byte) ([]byte, bool) {
 	for len(codes) > 0 {
 		if c := codes[0]; short(int(c)) {
 			dst, codes = append(dst, 0, c), codes[1:]
 			continue
 		}
-		if codes[0] != 0 || len(codes) < 3 || short(int(codes[1])<<8|int(codes[2])) {
+		if codes[0] != 0 || len(codes) < 3 || short(int(codes[1])<<8|int(codes[2])) || !slices.Contains(planes, int(codes[1])) {
 			return dst, false
 		}
 		dst, codes = append(dst, codes[1], codes[2]), codes[3:]
@@ -46,11 +46,23 @@ const codeSpace = "3 begincodespacerange\n<20> <7F>\n<A0> <FF>\n<000000> <00FFFF
 // codeMapName is the name of the CMap from codes to CIDs.
 const codeMapName = "Latin-Unicode"
 
+// planes are the first bytes of the CIDs that our typefaces have a character for. A
+// CID of another is refused: it has no glyph.
+var planes = []int{0x00, 0x01, 0x02, 0x03, 0x04, 0x05, 0x0E, 0x1E, 0x20, 0x21, 0x22, 0x24, 0x25, 0x27, 0x2B, 0x30, 0xEC, 0xEF, 0xF6, 0xFB, 0xFE, 0xFF}
+
+// earlierPlanes are those of the files of 0.1.0.
+func earlierPlanes() (all []int) {
+	for high := range 256 {
+		all = append(all, high)
+	}
+	return all
+}
+
 // codeMap is that CMap (ISO 32000-1, 9.7.5.4). A range stays below one second
 // byte.
-func codeMap() []byte {
+func codeMap(planes []int) []byte {
 	lines := []string{"<20> <7F> 32", "<A0> <FF> 160"}
-	for high := range 256 {
+	for _, high := range planes {
 		lines = append(lines, fmt.Sprintf("<00%02X00> <00%02XFF> %d", high, high, high<<8))
 	}
 	var b strings.Builder
@@ -68,7 +80,7 @@ func codeMap() []byte {
 func (w *writer) writeCodeMap() int {
 	n := w.reserve(1)
 	w.stream(n, "/Type/CMap/CMapName/"+codeMapName+"/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/WMode 0/Filter/FlateDecode",
-		w.crew[0].deflate(codeMap()))
+		w.crew[0].deflate(codeMap(planes)))
 	return n
 }
 
@@ -87,7 +99,7 @@ func (r *Reader) shortCodes(font Ref) (bool, error) {
 		if err != nil {
 			return false, err
 		}
-		if !bytes.Equal(b, codeMap()) {
+		if !bytes.Equal(b, codeMap(planes)) && !bytes.Equal(b, codeMap(earlierPlanes())) {
 			return false, inObject(int(font), &ReadError{Fact: "CMap", Err: ErrCodes})
 		}
 	}

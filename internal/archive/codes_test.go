@@ -3,7 +3,10 @@ package archive
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"testing"
+
+	"asleft/fonts"
 )
 
 func TestCodes(t *testing.T) {
@@ -13,6 +16,12 @@ func TestCodes(t *testing.T) {
 			t.Fatalf("U+%04X: % X", cid, code)
 		}
 		back, ok := appendCIDs(nil, code)
+		if !slices.Contains(planes, cid>>8) {
+			if ok {
+				t.Fatalf("U+%04X is taken", cid)
+			}
+			continue
+		}
 		if !ok || !bytes.Equal(back, []byte{byte(cid >> 8), byte(cid)}) {
 			t.Fatalf("U+%04X: % X reads % X", cid, code, back)
 		}
@@ -21,6 +30,24 @@ func TestCodes(t *testing.T) {
 		if _, ok := appendCIDs(nil, bad); ok {
 			t.Errorf("% X is taken", bad)
 		}
+	}
+}
+
+// Every character of our typefaces has a code.
+func TestPlanesAreThoseOfTheTypefaces(t *testing.T) {
+	var have []int
+	for name, b := range map[string][]byte{"sans": fonts.Sans, "condensed": fonts.SansCondensed, "mono": fonts.Mono} {
+		f, err := ReadTypeface(name, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range f.all() {
+			have = append(have, int(r>>8))
+		}
+	}
+	slices.Sort(have)
+	if have = slices.Compact(have); !slices.Equal(have, planes) {
+		t.Errorf("%X, the typefaces have %X", planes, have)
 	}
 }
 

@@ -65,7 +65,7 @@ func (b *book) matrixOf(cells []towerCell, width int) page.Table {
 }
 
 // matrixLine is a check in every cell. A verdict links to its readings where there
-// is something to look up; the first page of a cell links to all of its checks.
+// is something to look up; the first page of a cell links to the parts of the job.
 func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRow {
 	row := page.TableRow{Cells: make([]page.TableCell, width+1)}
 	row.Cells[0] = rowHead(b.say("check." + key))

@@ -40,7 +40,7 @@ func (b *book) narrowTable(c towerCell, groups []checkGroup) page.Table {
 		Summary: b.say("cell.verdicttable"),
 	}
 	for _, g := range groups {
-		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		t.Rows = append(t.Rows, b.groupLink(c, g, len(t.Columns))...)
 		for _, key := range g.checks {
 			if k := c.judged.Check(key); k != nil {
 				v := b.verdictParts(c, k)
@@ -62,7 +62,7 @@ func (b *book) verdictTable(c towerCell) page.Table {
 		Summary: b.say("cell.verdicttable"),
 	}
 	for _, g := range allGroups() {
-		t.Rows = append(t.Rows, b.groupRow(g, len(t.Columns))...)
+		t.Rows = append(t.Rows, b.groupLink(c, g, len(t.Columns))...)
 		for _, key := range g.checks {
 			if k := c.judged.Check(key); k != nil {
 				t.Rows = append(t.Rows, b.verdictRow(c, k))
@@ -70,6 +70,19 @@ func (b *book) verdictTable(c towerCell) page.Table {
 		}
 	}
 	return t
+}
+
+// groupLink names a part of the job and links to where its readings begin. Checks
+// link to theirs only where there is something to look up, as in the summary.
+func (b *book) groupLink(c towerCell, g checkGroup, columns int) []page.TableRow {
+	rows := b.groupRow(g, columns)
+	for _, key := range g.checks {
+		if c.judged.Check(key) != nil {
+			rows[0].Cells[0].Runs = linked(rows[0].Cells[0].Runs, b.checkAnchor(c.judged.Number, key))
+			break
+		}
+	}
+	return rows
 }
 
 func (b *book) verdictRow(c towerCell, k *assess.Check) page.TableRow {
@@ -85,7 +98,10 @@ type verdictParts struct{ name, reading, margin, word page.TableCell }
 func (b *book) verdictParts(c towerCell, k *assess.Check) verdictParts {
 	var v verdictParts
 	n := c.judged.Number
-	v.name = page.TableCell{Header: true, Runs: linked(plain(b.say("check."+k.Key)), b.checkAnchor(n, k.Key))}
+	v.name = rowHead(b.say("check." + k.Key))
+	if c.told(k) != assess.Within {
+		v.name.Runs = linked(v.name.Runs, b.checkAnchor(n, k.Key))
+	}
 	v.word = b.verdictCell(c.told(k))
 	v.word.Runs[0].ID = b.claim(data.VerdictID(n, k.Key))
 	if r := k.StandingRound(); r != nil {
