@@ -12,7 +12,7 @@ import (
 // packet is how many objects go into one object stream: many enough that the
 // numbers at its head get a code of their own, few enough that a reader need not
 // unpack the whole of a great file.
-const packet = 4096
+const packet = 6144
 
 // bundler gathers objects without data of their own into object streams. One that
 // is full is compressed by workers while the next is written, so that of a great

@@ -9,7 +9,8 @@ import (
 const leafSize = 128
 
 // writeTree writes the structure tree root, the elements, and the tree that leads
-// from pages and annotations to elements.
+// from pages and annotations to elements. The elements of a page stand behind its rows
+// of tables, which name the most of them in the same words.
 func (w *writer) writeTree() {
 	annots := make(map[any]int, len(w.tree.annots))
 	for i, a := range w.tree.annots {
@@ -19,10 +20,19 @@ func (w *writer) writeTree() {
 			annots[a.field] = w.firstAnnot + i
 		}
 	}
+	arrays, page := w.reserve(len(w.doc.Pages)), 0
 	for _, i := range w.order {
+		if e := w.tree.nodes[i].Element; e.Role == RoleRow {
+			for ; page < e.page(); page++ {
+				w.owners(arrays, page)
+			}
+		}
 		w.element(i, annots)
 	}
-	parents := w.parentTree()
+	for ; page < len(w.doc.Pages); page++ {
+		w.owners(arrays, page)
+	}
+	parents := w.parentTree(arrays)
 	w.begin(w.structRoot)
 	w.text("<</Type/StructTreeRoot/K ")
 	w.ref(w.nodes[0])
@@ -227,22 +237,40 @@ func (w *writer) objectReference(object, page int) {
 	w.text(">>")
 }
 
+// page is the page of the first run in an element, or -1.
+func (e *Element) page() int {
+	for _, k := range e.Kids {
+		switch {
+		case k.Run != nil:
+			return k.Run.Page
+		case k.Element != nil:
+			if page := k.Element.page(); page >= 0 {
+				return page
+			}
+		}
+	}
+	return -1
+}
+
+// owners writes the elements of the runs of a page, in order.
+func (w *writer) owners(arrays, page int) {
+	w.begin(arrays + page)
+	w.text("[")
+	for k, n := range w.tree.parent[page] {
+		if k > 0 {
+			w.text(" ")
+		}
+		w.ref(w.nodes[n])
+	}
+	w.text("]")
+	w.end()
+}
+
 // parentTree writes the tree from pages (their runs, in order) and annotations
 // to elements; its keys are page numbers, then annotations.
-func (w *writer) parentTree() int {
+func (w *writer) parentTree(arrays int) int {
 	values := make([]int, 0, len(w.doc.Pages)+len(w.tree.annots))
-	arrays := w.reserve(len(w.doc.Pages))
-	for i, owners := range w.tree.parent {
-		w.begin(arrays + i)
-		w.text("[")
-		for k, n := range owners {
-			if k > 0 {
-				w.text(" ")
-			}
-			w.ref(w.nodes[n])
-		}
-		w.text("]")
-		w.end()
+	for i := range w.doc.Pages {
 		values = append(values, arrays+i)
 	}
 	for _, a := range w.tree.annots {
