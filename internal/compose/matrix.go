@@ -71,9 +71,8 @@ func (b *book) matrixLine(key string, cells []towerCell, width int) page.TableRo
 	row.Cells[0] = rowHead(b.say("check." + key))
 	for i, c := range cells {
 		if k := c.judged.Check(key); k != nil {
-			v := c.told(k)
-			row.Cells[i+1] = b.shortVerdict(v)
-			if v != assess.Within {
+			row.Cells[i+1] = b.shortVerdict(c.told(k))
+			if c.lookUp(k) {
 				row.Cells[i+1].Runs[0].Link = b.checkAnchor(c.judged.Number, key)
 			}
 		}

@@ -122,3 +122,13 @@ func stateTone(s assess.State) page.Tone {
 	}
 	return page.Bad
 }
+
+// lookUp tells whether a reader will want to see what a verdict rests on: it is not
+// plainly within, and something was read, or a reason given why not.
+func (c towerCell) lookUp(k *assess.Check) bool {
+	switch c.told(k) {
+	case assess.Within, assess.NotRequired, assess.ByOthers:
+		return false
+	}
+	return len(k.Rounds) > 0
+}

@@ -99,7 +99,7 @@ func (b *book) verdictParts(c towerCell, k *assess.Check) verdictParts {
 	var v verdictParts
 	n := c.judged.Number
 	v.name = rowHead(b.say("check." + k.Key))
-	if c.told(k) != assess.Within {
+	if c.lookUp(k) {
 		v.name.Runs = linked(v.name.Runs, b.checkAnchor(n, k.Key))
 	}
 	v.word = b.verdictCell(c.told(k))
