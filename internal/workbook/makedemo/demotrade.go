@@ -10,7 +10,7 @@ func demoTrade() trade {
 		levelScale: 12, levelStep: 0.0005, levelDigits: 4,
 		cylinder: 337, rough: 1.0 / 16, guard: [2]float64{0.25, 1}, guardSpread: 0.03, rule: "R-1",
 		firstUnder: 8, tools: []tool{{"W-2", 150}, {"W-1", 600}},
-		hole: "5/8 in", pin: 0.5, pinStep: 1.0 / 32, indicator: "D-1", rise: 0.001, stack: 0.062, stackStep: 0.001,
+		hole: "5/8 in", pin: 0.5, pinStep: 1.0 / 32, indicator: "D-1", rise: 0.001, stack: 0.062, stackStep: 0.001, motorStack: 0.124,
 		people: [3]string{"Tor Brandvold", "Pia Wexcombe", "Ines Halloway"},
 		sets: []set{
 			{name: "gear reducer hold-downs", count: 4, size: "1-8", class: "SAE 5", material: "galvanized", lubricant: "oiled",

@@ -9,7 +9,7 @@ func metricTrade() trade {
 		levelScale: 1000, levelStep: 0.02, levelDigits: 2,
 		cylinder: 6030, rough: 1, guard: [2]float64{8, 25}, guardSpread: 0.8, rule: "S1",
 		firstUnder: 10, tools: []tool{{"D2", 100}, {"D1", 400}},
-		hole: "12 mm", pin: 10, pinStep: 0.5, indicator: "T1", rise: 0.02, stack: 1.5, stackStep: 0.05,
+		hole: "12 mm", pin: 10, pinStep: 0.5, indicator: "T1", rise: 0.02, stack: 1.5, stackStep: 0.05, motorStack: 12,
 		people: [3]string{"Jorun Askvik", "Jorun Askvik", "Lev Dorrin"},
 		sets: []set{
 			{name: "gear reducer hold-downs", count: 4, size: "M24", class: "8.8", material: "galvanized", lubricant: "oiled",

@@ -39,9 +39,9 @@ func (t trade) stacksOf(number int) [4]float64 {
 	return out
 }
 
-// motorStack is the stack that a cell's motor came with, under each foot.
-func (t trade) motorStack(number int) float64 {
-	return 2*t.stack + float64(chance(uint64(number), forStacks).IntN(11)-5)*t.stackStep
+// motorStackOf is the stack that a cell's motor came with, under each foot.
+func (t trade) motorStackOf(number int) float64 {
+	return t.motorStack + float64(chance(uint64(number), forStacks).IntN(11)-5)*t.stackStep
 }
 
 // bases are what no move of these stories touches.

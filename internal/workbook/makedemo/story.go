@@ -27,7 +27,7 @@ func (c *cell) shimmed(rises [4]float64) []shim {
 
 // follow moves the motor to where the drive line is straight, in whole steps.
 func (c *cell) follow(t trade, step float64, at when, by string) {
-	m, stack := t.machine, t.motorStack(c.number)
+	m, stack := t.machine, t.motorStackOf(c.number)
 	front, rear := m.straighten(c.now.up, step)
 	c.do(m, move{event: "motor shimmed", date: at.day, at: at.at, detail: "to the drive shaft", by: by, motor: true,
 		shims: []shim{{1, stack, stack + rear}, {2, stack, stack + front}, {3, stack, stack + front}, {4, stack, stack + rear}}})

@@ -34,6 +34,7 @@ type trade struct {
 	hole               string     // of the dowel pins
 	pin, pinStep       float64    // how far they stand out, and to what it is read
 	stack, stackStep   float64    // usual shims
+	motorStack         float64    // those under the motor
 	people             [3]string  // lead, second, witness
 }
 
