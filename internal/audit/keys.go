@@ -37,12 +37,14 @@ func (a *audit) compareKeys(is, should *archive.Reader) {
 }
 
 // former are the properties, by the kind of object, that earlier versions wrote and
-// this one does not: the paths of values as identifiers, with a tree of them.
+// this one does not, or not in a file as small: the paths of values as identifiers, with
+// a tree of them, and the branches of the tree from pages to elements.
 var former = map[string][]string{
 	"StructElem/":     {"ID"},
 	"StructTreeRoot/": {"IDTree"},
 	"IDTree":          {"Kids", "Names"},
-	"Kids":            {"Limits", "Names"},
+	"ParentTree":      {"Kids", "Nums"},
+	"Kids":            {"Limits", "Names", "Nums"},
 }
 
 // foundKey is a property, and the first object of its kind that has it.
