@@ -178,9 +178,14 @@ func (b *book) limitText(l *field.Limit) string {
 		{"limits.short.tolerance", b.quantityTyped(l.Quantities.Tolerance)},
 		{"limits.short.max", b.quantityTyped(l.Quantities.Max)},
 	} {
-		if p.text != "" {
-			out = join(" ", out, b.say(b.limitWord(l.Check, p.word, alone), "value", p.text, "whole", b.whole(l)))
+		if p.text == "" {
+			continue
 		}
+		word, between := b.limitWord(l.Check, p.word, alone), " "
+		if word == "limits.short.max" { // "at least this, at most that"
+			between = ", "
+		}
+		out = join(between, out, b.say(word, "value", p.text, "whole", b.whole(l)))
 	}
 	return join(": ", b.code("limits.criterion", l.Criterion), out)
 }
