@@ -19,7 +19,7 @@ func TestOneJobIsToldOnce(t *testing.T) {
 	}
 	b.Sections = b.Sections[:1]
 	front := dump(b)
-	for text, want := range map[string]int{"Turn blades to the new angle": 1, "To do: as for 1, one job for both.": 1} {
+	for text, want := range map[string]int{"Turn to the new angle": 1, "To do: as for 1, one job for both.": 1} {
 		if n := strings.Count(front, text); n != want {
 			t.Errorf("%q stands there %d times:\n%s", text, n, front)
 		}

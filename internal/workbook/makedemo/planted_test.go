@@ -89,7 +89,7 @@ func TestPlanted(t *testing.T) {
 		{"pins before the last alignment", func(f *filler) { f.at("c02_pins", 1, 9, clock("8:30")) },
 			[]string{"2 pins: dowel pins of the gear reducer: set before the drive shaft was last read, 2026-03-05"}, nil},
 		{"first pass equal to final", func(f *filler) { f.across("c04_fasteners_firstpass", motorSet, "170") },
-			[]string{"4 fasteners: motor hold-downs: step from first pass 170 lbf·ft to final 170 lbf·ft is not as asked"}, nil},
+			[]string{"4 fasteners: motor hold-downs: first pass 170 lbf·ft, final 170 lbf·ft: not the step between them that is asked for"}, nil},
 		{"clicks fewer than bolts", func(f *filler) { f.across("c06_fasteners_clicks", cylinderSet, 63) },
 			[]string{"6 fasteners: fan cylinder bolts: 63 clicks for 64 bolts"}, nil},
 		{"stainless with lock washers", func(f *filler) { f.across("c01_fasteners_locking", clampSet, "lock washers") },
@@ -106,7 +106,7 @@ func TestPlanted(t *testing.T) {
 				f.across("c04_startup_volts"+[]string{"12", "23", "31"}[i], 0, v)
 			}
 		},
-			[]string{"4 voltunbalance: outside: 3.08 %, 2.08 % over the most 1 %"}, nil},
+			[]string{"4 voltunbalance: outside: 3.08 %, 2.08 % over the limit of at most 1 %"}, nil},
 		{"start-up without pre-start", func(f *filler) {
 			for row := 1; row <= 7; row++ {
 				for _, col := range []int{1, 2, 3} {
