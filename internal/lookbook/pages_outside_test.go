@@ -126,8 +126,9 @@ func containsAll(s string, parts []string) bool {
 	return true
 }
 
-// hash is a text that changes with any byte of the workbook or the program.
-var hash = regexp.MustCompile(`^[0-9a-f]{8,}[.,]?$`)
+// hash is a text that changes with any byte of the workbook or the program: a hash, or
+// the size of a file.
+var hash = regexp.MustCompile(`^([0-9a-f]{8,}[.,]?|[0-9]{6,7})$`)
 
 // hashes are the places of such texts on a page.
 func (p printed) hashes(page int) (found []image.Rectangle) {
