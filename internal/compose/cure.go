@@ -92,9 +92,10 @@ func (b *book) askedBelow(g reasonGroup) string {
 	}
 	if c, ok := b.cellOf(g.cells[0]); ok {
 		if r := c.judged.Check(g.first.Check).StandingRound(); r != nil {
-			i := slices.IndexFunc(r.Items, func(it assess.Item) bool { return it.Key == itemOf(g.first.Code) })
-			if under := setAt(c, max(i, 0)).FirstUnder; i >= 0 && under.Set {
-				return b.say("cure.below.set", "value", b.quantityTyped(under))
+			if i := slices.IndexFunc(r.Items, func(it assess.Item) bool { return it.Key == itemOf(g.first.Code) }); i >= 0 {
+				if under := setAt(c, i).FirstUnder; under.Set {
+					return b.say("cure.below.set", "value", b.quantityTyped(under))
+				}
 			}
 		}
 	}

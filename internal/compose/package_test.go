@@ -61,21 +61,15 @@ func TestPageOneIsOnePage(t *testing.T) {
 		checks[0].Verdict, checks[1].Verdict, checks[2].Verdict = assess.Outside, assess.Recheck, assess.Missing
 	}
 	for name, in := range map[string]Input{"long names": inputOf(t, long), "many cells": many} {
-		b, err := Package(in)
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := page.NewMetrics()
-		if err != nil {
-			t.Fatal(err)
-		}
+		b, m := measured(t, in)
 		if n, err := page.PagesOf(b.Paper, b.Sections[0], m); n != 1 || err != nil {
 			t.Errorf("%s: %d pages, %v", name, n, err)
 		}
 	}
 }
 
-func placed(t testing.TB, in Input) *page.Placed {
+// measured is a package and what it is placed by.
+func measured(t testing.TB, in Input) (page.Book, *page.Metrics) {
 	t.Helper()
 	b, err := Package(in)
 	if err != nil {
@@ -85,6 +79,12 @@ func placed(t testing.TB, in Input) *page.Placed {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return b, m
+}
+
+func placed(t testing.TB, in Input) *page.Placed {
+	t.Helper()
+	b, m := measured(t, in)
 	out, err := page.Place(b, m)
 	if err != nil {
 		t.Fatal(err)
